@@ -1,0 +1,37 @@
+//! Cautions of today and of the trade, shown beside the herbs that bear them.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// How heavily a caution weighs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Severity {
+    /// It can kill or maim, or the law forbids it.
+    Grave,
+    /// It asks for care.
+    Care,
+}
+
+/// One caution, in one line.
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Caution {
+    /// Short name, the word used in records.
+    #[schemars(regex(pattern = "^[a-z]+(-[a-z]+)*$"))]
+    pub id: String,
+    /// How heavily it weighs.
+    pub severity: Severity,
+    /// The caution.
+    pub text: String,
+    /// Who says so.
+    pub source: String,
+}
+
+/// The file of cautions.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CautionFile {
+    /// All cautions.
+    pub cautions: Vec<Caution>,
+}

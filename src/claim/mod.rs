@@ -1,0 +1,14 @@
+//! The facets and their values: what a source can say of an herb. Values, labels, order, opposites
+//! and thresholds are data (`corpus/vocabulary`); this folder gives them a shape and compact ids.
+
+mod caution;
+mod facet;
+mod scheme;
+mod threshold;
+mod vocabulary;
+
+pub use caution::{Caution, CautionFile, Severity};
+pub use facet::Facet;
+pub use scheme::{Direction, Scale, Scheme, SchemeFile, Value, ValueId};
+pub use threshold::{Share, Thresholds};
+pub use vocabulary::{Vocabulary, VocabularyError};

@@ -1,0 +1,44 @@
+//! The thresholds behind verdict words and the kinds of difference, in one place and as data.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// A share as two whole numbers, so that comparing needs no rounding.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Share {
+    /// Numerator.
+    pub part: usize,
+    /// Denominator.
+    #[schemars(range(min = 1))]
+    pub of: usize,
+}
+
+impl Share {
+    /// Whether `k` of `n` is at least this share.
+    #[must_use]
+    pub const fn reached_by(self, k: usize, n: usize) -> bool {
+        k * self.of >= n * self.part
+    }
+
+    /// Whether `k` of `n` is at most this share.
+    #[must_use]
+    pub const fn not_exceeded_by(self, k: usize, n: usize) -> bool {
+        k * self.of <= n * self.part
+    }
+}
+
+/// The thresholds, as `corpus/vocabulary/thresholds.yaml` has them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Thresholds {
+    /// From this share of witnesses on the verdict is "mostly yes".
+    pub mostly: Share,
+    /// Up to this share of witnesses the verdict is "mostly no".
+    pub mostly_not: Share,
+    /// `over time`: at most this share of witnesses may stand on the wrong side of the turning point.
+    pub turning_misfits: Share,
+    /// `over time`: so many witnesses are needed before and after the turning point.
+    #[schemars(range(min = 1))]
+    pub turning_side: usize,
+}

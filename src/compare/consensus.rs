@@ -1,0 +1,110 @@
+//! The consensus profile: for each value how many witnesses and lines support it, with an interval;
+//! for ordered facets the middle and the spread.
+
+use std::collections::BTreeSet;
+
+use super::lines::{Lines, lines, lines_of_support};
+use super::question::{Verdict, verdict};
+use super::witness::{FacetView, Witness};
+use crate::claim::{Facet, Scale, ValueId};
+use crate::corpus::{Corpus, WorkId};
+use crate::stats::{Interval, Spread, spread, wilson};
+
+/// The support of one value.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Support {
+    /// The value.
+    pub value: ValueId,
+    /// Witnesses that state it.
+    pub k: usize,
+    /// Witnesses on the facet.
+    pub n: usize,
+    /// Lines that state it.
+    pub j: usize,
+    /// Lines on the facet.
+    pub m: usize,
+    /// Wilson 95 % interval for `k` of `n`; `None` for open lists, where silence is no denial.
+    pub interval: Option<Interval>,
+    /// The oldest witness that states it.
+    pub first: WorkId,
+    /// The verdict in words.
+    pub verdict: Verdict,
+}
+
+/// The middle and the ends of an ordered facet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scaled {
+    /// Median, quartiles and ends, over all values that witnesses state.
+    pub spread: Spread,
+    /// The value or values that most witnesses state.
+    pub commonest: Vec<ValueId>,
+    /// The works that state the highest value of the scale.
+    pub highest_by: Vec<WorkId>,
+}
+
+/// The profile of one facet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Profile {
+    /// The facet.
+    pub facet: Facet,
+    /// Witnesses on the facet.
+    pub n: usize,
+    /// Lines on the facet.
+    pub m: usize,
+    /// Support of each value that is stated: for ordered facets in the order of the scale, otherwise
+    /// the best supported first.
+    pub supports: Vec<Support>,
+    /// For ordered facets, the middle and the ends.
+    pub scaled: Option<Scaled>,
+}
+
+/// The profile of the witnesses in `view` (rules 15 to 19 of the methods).
+#[must_use]
+pub fn profile(corpus: &Corpus, view: &FacetView) -> Profile {
+    let scheme = corpus.vocabulary.scheme(view.facet);
+    let witnesses = &view.witnesses;
+    let all_lines = lines(corpus, witnesses);
+    let stated: BTreeSet<ValueId> = witnesses.iter().flat_map(|witness| &witness.values).copied().collect();
+    let mut supports: Vec<Support> =
+        stated.into_iter().filter_map(|value| support(corpus, view, &all_lines, value)).collect();
+    let ordered = scheme.scale() == Scale::Ordinal;
+    if !ordered {
+        supports.sort_by_key(|support| std::cmp::Reverse((support.k, support.j)));
+    }
+    let scaled = if ordered { scaled(witnesses, &supports) } else { None };
+    Profile { facet: view.facet, n: witnesses.len(), m: all_lines.count, supports, scaled }
+}
+
+fn support(corpus: &Corpus, view: &FacetView, lines: &Lines, value: ValueId) -> Option<Support> {
+    let closed = corpus.vocabulary.scheme(view.facet).closed();
+    let states = |witness: &&Witness| witness.values.contains(&value);
+    let supporters: Vec<WorkId> = view.witnesses.iter().filter(states).map(|witness| witness.work).collect();
+    let (k, n) = (supporters.len(), view.witnesses.len());
+    let j = if closed {
+        let of = view.witnesses.iter().zip(&lines.line_of).filter(|(witness, _)| states(witness));
+        of.map(|(_, line)| line).collect::<BTreeSet<_>>().len()
+    } else {
+        lines_of_support(corpus, supporters.iter().copied())
+    };
+    Some(Support {
+        value,
+        k,
+        n,
+        j,
+        m: lines.count,
+        interval: if closed { wilson(k, n) } else { None },
+        first: *supporters.first()?,
+        verdict: verdict(&corpus.vocabulary.thresholds, k, n, closed),
+    })
+}
+
+fn scaled(witnesses: &[Witness], supports: &[Support]) -> Option<Scaled> {
+    let positions: Vec<usize> =
+        witnesses.iter().flat_map(|witness| &witness.values).map(|value| value.index()).collect();
+    let spread = spread(&positions)?;
+    let most = supports.iter().map(|support| support.k).max()?;
+    let commonest = supports.iter().filter(|support| support.k == most).map(|support| support.value).collect();
+    let highest = ValueId(spread.highest as u16);
+    let highest_by = witnesses.iter().filter(|one| one.values.contains(&highest)).map(|one| one.work).collect();
+    Some(Scaled { spread, commonest, highest_by })
+}

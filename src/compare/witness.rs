@@ -1,0 +1,160 @@
+//! Witnesses of one facet: the works that take a stand, and those that are silent.
+
+use std::collections::BTreeMap;
+
+use super::Selection;
+use crate::claim::{Facet, ValueId};
+use crate::corpus::{Corpus, Herb, Saying, Scope, WorkId};
+
+/// What one saying states on one facet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Statement {
+    /// The values, in the order of the statement, each with its degree.
+    pub values: Vec<(ValueId, Option<ValueId>)>,
+    /// What the statement is limited to.
+    pub scope: Scope,
+    /// The works that carry it, oldest first; empty when the witness itself was read.
+    pub carriers: Vec<WorkId>,
+    /// Whether the reading is doubtful.
+    pub doubtful: bool,
+    /// Where it stands: the place of the entry in the herb and of the saying in the entry.
+    pub evidence: (usize, usize),
+    /// Whether it counts for the witness's stand (rule 3 of the methods).
+    pub counted: bool,
+}
+
+/// A work that takes a stand on a facet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Witness {
+    /// The work.
+    pub work: WorkId,
+    /// Its stand: the values of its counted statements, each once, in the order stated.
+    pub values: Vec<ValueId>,
+    /// All its statements on the facet.
+    pub statements: Vec<Statement>,
+}
+
+impl Witness {
+    /// The statements that count for its stand.
+    pub fn counted(&self) -> impl Iterator<Item = &Statement> {
+        self.statements.iter().filter(|statement| statement.counted)
+    }
+
+    /// The stand as a sorted list, to compare stands by.
+    #[must_use]
+    pub fn stand(&self) -> Vec<ValueId> {
+        let mut stand = self.values.clone();
+        stand.sort_unstable();
+        stand
+    }
+
+    /// The degree that the stand gives to a value, where one is stated.
+    #[must_use]
+    pub fn degree(&self, value: ValueId) -> Option<ValueId> {
+        self.counted().flat_map(|statement| &statement.values).find(|(stated, _)| *stated == value)?.1
+    }
+
+    /// Whether the carriers of its sayings give different values (rule 4).
+    #[must_use]
+    pub fn carriers_differ(&self) -> bool {
+        let sorted = |statement: &Statement| {
+            let mut values: Vec<ValueId> = statement.values.iter().map(|(value, _)| *value).collect();
+            values.sort_unstable();
+            values
+        };
+        let whole: Vec<&Statement> = self.statements.iter().filter(|one| one.scope.is_whole()).collect();
+        whole.iter().any(|a| whole.iter().any(|b| a.carriers.last() != b.carriers.last() && sorted(a) != sorted(b)))
+    }
+
+    /// Whether all it says of the facet is limited to a part, preparation or kind.
+    #[must_use]
+    pub fn scoped_only(&self) -> bool {
+        self.statements.iter().all(|statement| !statement.scope.is_whole())
+    }
+}
+
+/// One facet of one herb.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FacetView {
+    /// The facet.
+    pub facet: Facet,
+    /// The witnesses, oldest first.
+    pub witnesses: Vec<Witness>,
+    /// Works with an article on the herb that say nothing on the facet, oldest first.
+    pub silent: Vec<WorkId>,
+}
+
+/// Gathers the witnesses of `facet` for `herb`.
+///
+/// ```
+/// use kaoyi::{claim::Facet, compare, corpus};
+/// let corpus = corpus::embedded().unwrap();
+/// let herb = &corpus.herbs()[0];
+/// let view = compare::view(&corpus, herb, Facet::Nature, &Default::default());
+/// assert!(view.witnesses.len() >= 10);
+/// ```
+#[must_use]
+pub fn view(corpus: &Corpus, herb: &Herb, facet: Facet, selection: &Selection) -> FacetView {
+    let mut statements: BTreeMap<WorkId, Vec<Statement>> = BTreeMap::new();
+    let mut entries: Vec<WorkId> = Vec::new();
+    for (place, entry) in herb.entries.iter().enumerate() {
+        if selection.takes(corpus, entry.work) {
+            entries.push(entry.work);
+        }
+        for (number, saying) in entry.sayings.iter().enumerate() {
+            if !selection.takes(corpus, saying.by) {
+                continue;
+            }
+            if let Some(statement) = statement(saying, facet, (place, number)) {
+                statements.entry(saying.by).or_default().push(statement);
+            }
+        }
+    }
+    let silent = entries.into_iter().filter(|work| !statements.contains_key(work));
+    let mut silent: Vec<WorkId> = silent.collect();
+    silent.sort_unstable();
+    silent.dedup();
+    let witnesses = statements.into_iter().map(|(work, statements)| witness(work, statements)).collect();
+    FacetView { facet, witnesses, silent }
+}
+
+fn statement(saying: &Saying, facet: Facet, evidence: (usize, usize)) -> Option<Statement> {
+    let claims = saying.claims.iter().filter(|claim| claim.facet == facet);
+    let values: Vec<_> = claims.map(|claim| (claim.value, claim.degree)).collect();
+    if values.is_empty() {
+        return None;
+    }
+    Some(Statement {
+        values,
+        scope: saying.scope.clone(),
+        carriers: saying.carriers.clone(),
+        doubtful: saying.doubt.is_some(),
+        evidence,
+        counted: false,
+    })
+}
+
+/// Chooses the statements that count: of the herb as such before those of a part, then firm ones
+/// before doubtful ones, then those read in the work itself before those carried by others. Each
+/// step narrows the choice only where it leaves something.
+fn witness(work: WorkId, mut statements: Vec<Statement>) -> Witness {
+    let mut chosen: Vec<usize> = (0..statements.len()).collect();
+    let steps: [fn(&Statement) -> bool; 3] =
+        [|one| one.scope.is_whole(), |one| !one.doubtful, |one| one.carriers.is_empty()];
+    for step in steps {
+        let narrowed: Vec<usize> = chosen.iter().copied().filter(|place| step(&statements[*place])).collect();
+        if !narrowed.is_empty() {
+            chosen = narrowed;
+        }
+    }
+    let mut values = Vec::new();
+    for place in chosen {
+        statements[place].counted = true;
+        for (value, _) in &statements[place].values {
+            if !values.contains(value) {
+                values.push(*value);
+            }
+        }
+    }
+    Witness { work, values, statements }
+}

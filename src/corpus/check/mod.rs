@@ -1,0 +1,80 @@
+//! What must hold between records, beyond the shape of each: one kind of check a file.
+
+mod cycles;
+mod dates;
+mod identity;
+mod references;
+mod sayings;
+
+use super::assemble::Records;
+use super::code::Code;
+use super::finding::Finding;
+use super::model::Origin;
+use super::record::{HerbRecord, WorkRecord};
+use super::shape::{Placed, finding};
+use super::source::Source;
+use super::yaml::Node;
+use crate::claim::Vocabulary;
+
+/// What a check may look at. Records of the shipped corpus have no tree: nothing is reported of
+/// them when a user's folder is checked on top of it.
+pub(super) struct Context<'c> {
+    pub sources: &'c [Source],
+    pub vocabulary: &'c Vocabulary,
+    pub works: &'c [(Placed<WorkRecord>, Origin)],
+    pub herbs: &'c [(Placed<HerbRecord>, Origin)],
+}
+
+impl<'c> Context<'c> {
+    /// A context over `records` whose vocabulary has been taken out.
+    pub fn new(sources: &'c [Source], vocabulary: &'c Vocabulary, records: &'c Records) -> Self {
+        Self { sources, vocabulary, works: &records.works, herbs: &records.herbs }
+    }
+
+    fn work(&self, id: &str) -> Option<&'c WorkRecord> {
+        self.works.iter().map(|(placed, _)| &placed.record).find(|work| work.id == id)
+    }
+
+    /// The works that were read for this check, with their places.
+    fn own_works(&self) -> impl Iterator<Item = (&'c WorkRecord, Pen<'c>)> {
+        self.works.iter().filter_map(|(placed, _)| Some((&placed.record, self.pen(placed)?)))
+    }
+
+    /// The herbs that were read for this check, with their places.
+    fn own_herbs(&self) -> impl Iterator<Item = (&'c HerbRecord, Pen<'c>)> {
+        self.herbs.iter().filter_map(|(placed, _)| Some((&placed.record, self.pen(placed)?)))
+    }
+
+    fn pen<T>(&self, placed: &'c Placed<T>) -> Option<Pen<'c>> {
+        let (source, node) = placed.origin.as_ref()?;
+        Some(Pen { source: &self.sources[*source], node })
+    }
+}
+
+/// Writes findings about one file.
+#[derive(Clone, Copy)]
+struct Pen<'c> {
+    source: &'c Source,
+    node: &'c Node,
+}
+
+impl Pen<'_> {
+    /// A finding at the value that a JSON pointer names.
+    fn at(self, pointer: &str, code: Code, found: String, expected: &str) -> Finding {
+        finding(self.source, code, self.node.at_pointer(pointer).at, found, expected)
+    }
+
+    /// A finding at the key `name` of the map that a JSON pointer names.
+    fn at_key(self, pointer: &str, name: &str, code: Code, found: String, expected: &str) -> Finding {
+        finding(self.source, code, self.node.key_at(pointer, name).at, found, expected)
+    }
+}
+
+/// Runs every check.
+pub(super) fn run(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    references::check(context, findings);
+    identity::check(context, findings);
+    sayings::check(context, findings);
+    cycles::check(context, findings);
+    dates::check(context, findings);
+}

@@ -1,0 +1,138 @@
+//! Every word that refers to something must refer to something that is there.
+
+use super::{Context, Pen};
+use crate::claim::{Facet, Scheme};
+use crate::corpus::code::Code;
+use crate::corpus::finding::Finding;
+use crate::corpus::record::SayingRecord;
+use crate::text::nearest;
+
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let works: Vec<&str> = context.works.iter().map(|(placed, _)| placed.record.id.as_str()).collect();
+    let herbs: Vec<&str> = context.herbs.iter().map(|(placed, _)| placed.record.id.as_str()).collect();
+    let cautions: Vec<&str> = context.vocabulary.cautions.iter().map(|caution| caution.id.as_str()).collect();
+    let mut look = |pen: Pen<'_>, pointer: &str, word: &str, known: &Known<'_>| {
+        if known.words.contains(&word) {
+            return;
+        }
+        let mut one = pen.at(pointer, known.code, format!("`{word}`"), known.expected);
+        one.nearest = nearest(word, known.words.iter().copied()).into_iter().map(str::to_owned).collect();
+        findings.push(one);
+    };
+    let works = Known { code: Code::UnknownWork, expected: "the id of a work", words: works };
+    let herbs = Known { code: Code::UnknownHerb, expected: "the id of an herb", words: herbs };
+    let cautions = Known { code: Code::UnknownValue, expected: "a caution of cautions.yaml", words: cautions };
+    let schemes = Schemes::new(context);
+
+    for (work, pen) in context.own_works() {
+        for (n, debt) in work.draws_on.iter().enumerate() {
+            look(pen, &format!("/draws_on/{n}/work"), &debt.work, &works);
+        }
+    }
+    for (herb, pen) in context.own_herbs() {
+        if let Some(part) = &herb.part {
+            look(pen, "/part", part, &schemes.parts);
+        }
+        for (n, caution) in herb.cautions.iter().enumerate() {
+            look(pen, &format!("/cautions/{n}"), caution, &cautions);
+        }
+        let shared = herb.names.iter().flat_map(|names| &names.shared).enumerate();
+        for (n, name) in shared {
+            if let Some(with) = &name.with {
+                look(pen, &format!("/names/shared/{n}/with"), with, &herbs);
+            }
+        }
+        for (n, entry) in herb.entries.iter().enumerate() {
+            look(pen, &format!("/entries/{n}/work"), &entry.work, &works);
+            for (m, saying) in entry.sayings.iter().enumerate() {
+                let pointer = format!("/entries/{n}/sayings/{m}");
+                if let Some(by) = &saying.by {
+                    look(pen, &format!("{pointer}/by"), by, &works);
+                }
+                for (k, carrier) in saying.through.iter().enumerate() {
+                    look(pen, &format!("{pointer}/through/{k}"), carrier, &works);
+                }
+                schemes.words_of(saying, &mut |below, word, known| {
+                    look(pen, &format!("{pointer}/{below}"), word, known);
+                });
+            }
+        }
+    }
+}
+
+/// Words that may stand in a place.
+struct Known<'c> {
+    code: Code,
+    expected: &'static str,
+    words: Vec<&'c str>,
+}
+
+fn known<'c>(scheme: &'c Scheme, expected: &'static str) -> Known<'c> {
+    Known { code: Code::UnknownValue, expected, words: scheme.ids().collect() }
+}
+
+struct Schemes<'c> {
+    flavours: Known<'c>,
+    degrees: Known<'c>,
+    natures: Known<'c>,
+    toxicity: Known<'c>,
+    grades: Known<'c>,
+    channels: Known<'c>,
+    actions: Known<'c>,
+    parts: Known<'c>,
+    preparations: Known<'c>,
+}
+
+impl<'c> Schemes<'c> {
+    fn new(context: &Context<'c>) -> Self {
+        let vocabulary = context.vocabulary;
+        Self {
+            flavours: known(vocabulary.scheme(Facet::Flavour), "a flavour"),
+            degrees: known(&vocabulary.degrees, "a degree"),
+            natures: known(vocabulary.scheme(Facet::Nature), "a nature"),
+            toxicity: known(vocabulary.scheme(Facet::Toxicity), "a toxicity"),
+            grades: known(vocabulary.scheme(Facet::Grade), "a grade"),
+            channels: known(vocabulary.scheme(Facet::Channel), "a channel"),
+            actions: known(vocabulary.scheme(Facet::Action), "an action"),
+            parts: known(&vocabulary.parts, "a part"),
+            preparations: known(&vocabulary.preparations, "a preparation"),
+        }
+    }
+
+    /// Calls `look` with every word of the vocabulary in a saying: its pointer below the saying, the
+    /// word, and what may stand there.
+    fn words_of(&self, saying: &SayingRecord, look: &mut dyn FnMut(&str, &str, &Known<'c>)) {
+        for (n, flavour) in saying.flavour.iter().enumerate() {
+            let (flavour, degree) = flavour.parts();
+            look(&format!("flavour/{n}"), flavour, &self.flavours);
+            if let Some(degree) = degree {
+                look(&format!("flavour/{n}/{flavour}"), degree, &self.degrees);
+            }
+        }
+        let single = [
+            ("nature", &saying.nature, &self.natures),
+            ("toxicity", &saying.toxicity, &self.toxicity),
+            ("grade", &saying.grade, &self.grades),
+        ];
+        for (key, word, known) in single {
+            if let Some(word) = word {
+                look(key, word, known);
+            }
+        }
+        for (key, words, known) in
+            [("channel", &saying.channel, &self.channels), ("action", &saying.action, &self.actions)]
+        {
+            for (n, word) in words.iter().enumerate() {
+                look(&format!("{key}/{n}"), word, known);
+            }
+        }
+        if let Some(scope) = &saying.scope {
+            if let Some(part) = &scope.part {
+                look("scope/part", part, &self.parts);
+            }
+            if let Some(preparation) = &scope.preparation {
+                look("scope/preparation", preparation, &self.preparations);
+            }
+        }
+    }
+}

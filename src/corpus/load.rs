@@ -1,0 +1,129 @@
+//! Loading a folder: read, check, and put together, with all faults in one run.
+
+use std::path::Path;
+use std::sync::Arc;
+
+use super::assemble::{AssembleError, Records, assemble_with};
+use super::check::{self, Context};
+use super::code::Code;
+use super::embedded;
+use super::finding::Finding;
+use super::model::{Corpus, Origin};
+use super::record::{HerbRecord, WorkRecord};
+use super::shape::{Placed, Shape, finding};
+use super::source::{Folder, Source, read_folder, whole_file};
+use super::yaml;
+use crate::claim::{CautionFile, SchemeFile, Thresholds};
+
+/// What came of loading a folder.
+#[derive(Debug)]
+pub struct Loaded {
+    /// The corpus; `None` when there are findings.
+    pub corpus: Option<Corpus>,
+    /// All faults, in the order of file and place.
+    pub findings: Vec<Finding>,
+    /// How many files were read.
+    pub files: usize,
+}
+
+/// Loads the folder `root`. One that holds a folder `vocabulary/` stands alone; another is added to
+/// the shipped corpus, its records marked as the user's.
+///
+/// # Errors
+/// When the shipped corpus itself is faulty.
+pub fn load_folder(root: &Path) -> Result<Loaded, AssembleError> {
+    let mut findings = Vec::new();
+    let sources = read_folder(root, &mut findings);
+    let alone = sources.iter().any(|source| source.folder == Folder::Vocabulary);
+    let base = if alone { Records::default() } else { embedded::records()? };
+    load(root, &sources, base, Origin::User, findings)
+}
+
+/// Checks the corpus that the program carries.
+///
+/// # Errors
+/// When records that pass every check do not fit together.
+pub fn check_embedded() -> Result<Loaded, AssembleError> {
+    let sources = embedded::sources();
+    load(Path::new("corpus"), &sources, Records::default(), Origin::Shipped, Vec::new())
+}
+
+fn load(
+    root: &Path,
+    sources: &[Source],
+    mut records: Records,
+    origin: Origin,
+    mut findings: Vec<Finding>,
+) -> Result<Loaded, AssembleError> {
+    read_records(sources, origin, &mut records, &mut findings);
+    let vocabulary = match records.take_vocabulary() {
+        Ok(vocabulary) => Some(Arc::new(vocabulary)),
+        Err(error) => {
+            // With faulty vocabulary files the missing part is a consequence, not a fault of its own.
+            if findings.is_empty() {
+                let expected = "all vocabulary files, or no vocabulary/ folder";
+                findings.push(whole_file(Code::Vocabulary, root, &error.to_string(), expected));
+            }
+            None
+        }
+    };
+    let mut corpus = None;
+    if let Some(vocabulary) = vocabulary {
+        let context =
+            Context::new(sources, &vocabulary, &records);
+        check::run(&context, &mut findings);
+        if findings.is_empty() {
+            corpus = Some(assemble_with(vocabulary, records)?);
+        }
+    }
+    findings.sort_by(|a, b| (&a.file, a.line, a.column, a.code).cmp(&(&b.file, b.line, b.column, b.code)));
+    findings.dedup();
+    Ok(Loaded { corpus, findings, files: sources.len() })
+}
+
+fn read_records(sources: &[Source], origin: Origin, records: &mut Records, findings: &mut Vec<Finding>) {
+    let (works, herbs) = (Shape::of::<WorkRecord>(), Shape::of::<HerbRecord>());
+    let (schemes, cautions) = (Shape::of::<SchemeFile>(), Shape::of::<CautionFile>());
+    let thresholds = Shape::of::<Thresholds>();
+    for (place, source) in sources.iter().enumerate() {
+        let Some(node) = tree(source, findings) else { continue };
+        match (source.folder, source.stem.as_str()) {
+            (Folder::Works, _) => {
+                if let Some(record) = works.read(source, &node, findings) {
+                    records.works.push((Placed { record, origin: Some((place, node)) }, origin));
+                }
+            }
+            (Folder::Herbs, _) => {
+                if let Some(record) = herbs.read(source, &node, findings) {
+                    records.herbs.push((Placed { record, origin: Some((place, node)) }, origin));
+                }
+            }
+            (Folder::Vocabulary, "cautions") => records.cautions = cautions.read(source, &node, findings),
+            (Folder::Vocabulary, "thresholds") => records.thresholds = thresholds.read(source, &node, findings),
+            (Folder::Vocabulary, _) => records.schemes.extend(schemes.read::<SchemeFile>(source, &node, findings)),
+        }
+    }
+}
+
+/// The tree of a file; faults of its YAML go to `findings`.
+fn tree(source: &Source, findings: &mut Vec<Finding>) -> Option<yaml::Node> {
+    match yaml::parse(&source.text) {
+        Ok(node) => {
+            node.duplicate_keys(&mut |key| {
+                let found = format!("`{}` a second time", key.text().unwrap_or_default());
+                findings.push(finding(source, Code::DuplicateKey, key.at, found, "each key once"));
+            });
+            Some(node)
+        }
+        Err(fault) => {
+            let at = fault.at.unwrap_or(yaml::At { line: 1, column: 1, width: 1 });
+            let (code, expected) = if fault.beyond_limits {
+                (Code::Budget, "a small record without anchors and aliases")
+            } else {
+                (Code::Syntax, "well-formed YAML, one document a file")
+            };
+            findings.push(finding(source, code, at, fault.message, expected));
+            None
+        }
+    }
+}

@@ -1,0 +1,30 @@
+//! YAML to checked records: the corpus that the program carries and the folders that users add, and
+//! every fault in them with file, line and column. What the records say together is computed in
+//! [`crate::compare`].
+
+mod assemble;
+mod check;
+mod code;
+mod embedded;
+mod finding;
+mod load;
+mod model;
+mod names;
+mod record;
+mod schema;
+mod shape;
+mod source;
+mod yaml;
+
+pub use assemble::AssembleError;
+pub use code::Code;
+pub use embedded::{embedded, embedded_files};
+pub use finding::Finding;
+pub use load::{Loaded, check_embedded, load_folder};
+pub use model::{
+    Claim, Corpus, Date, Debt, Entry, Herb, HerbId, Kind, Origin, Saying, Scope, Status, Substance, Work, WorkId,
+};
+pub use names::Lookup;
+pub use record::{NamesRecord, PlaceRecord, SharedNameRecord, WORDING_LIMIT};
+pub use schema::schemas;
+pub use source::FILE_LIMIT;

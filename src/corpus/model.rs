@@ -1,0 +1,264 @@
+//! The corpus in memory: works in order of time, herbs, entries, sayings and claims, with compact
+//! ids in place of words.
+
+use std::collections::HashMap;
+use std::sync::Arc;
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::record::{NamesRecord, PlaceRecord};
+use crate::claim::{Facet, ValueId, Vocabulary};
+
+/// A work's place in the corpus; works stand in order of time, so a smaller id is an older work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct WorkId(pub u16);
+
+/// An herb's place in the corpus.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct HerbId(pub u32);
+
+/// How a work has come down to us.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Kind {
+    /// It is there.
+    Extant,
+    /// It was lost and put together again from quotations.
+    Reconstructed,
+    /// It is known through quotations only.
+    Lost,
+    /// A person, often legendary, whose sayings are quoted.
+    Authority,
+}
+
+/// How far a reading has been checked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Status {
+    /// Read once from the text.
+    Read,
+    /// Compared with the text a second time by another reader.
+    Reviewed,
+    /// Not located in a text.
+    Memory,
+}
+
+/// What a drug is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Substance {
+    /// A plant or part of one.
+    Plant,
+    /// A fungus.
+    Fungus,
+    /// A resin.
+    Resin,
+    /// A stone, a salt, a fossil.
+    Mineral,
+    /// An animal or part of one.
+    Animal,
+}
+
+/// Where a record comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Origin {
+    /// The corpus that the program carries.
+    Shipped,
+    /// A folder of the user's.
+    User,
+}
+
+/// A span of years.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Date {
+    /// The latest year: works are ordered by it, since by then the work stood.
+    pub to: i32,
+    /// The earliest year; `None` where only "not later than" is known.
+    pub from: Option<i32>,
+    /// Whether the years are rough.
+    pub about: bool,
+}
+
+impl Date {
+    /// The date in a few characters: `659`, `c. 208–239`, `by 239`.
+    #[must_use]
+    pub fn short(&self) -> String {
+        let about = if self.about { "c. " } else { "" };
+        match self.from {
+            None => format!("by {}", self.to),
+            Some(from) if from == self.to => format!("{about}{}", self.to),
+            Some(from) => format!("{about}{from}–{}", self.to),
+        }
+    }
+}
+
+/// A work's debt to an older one.
+#[derive(Debug, Clone)]
+pub struct Debt {
+    /// The older work.
+    pub work: WorkId,
+    /// Why it is said to draw on it.
+    pub why: String,
+}
+
+/// A book, or a lost book or authority known through others.
+#[derive(Debug, Clone)]
+pub struct Work {
+    /// Short name.
+    pub id: String,
+    /// Title in traditional characters.
+    pub hant: String,
+    /// Title in pinyin.
+    pub pinyin: String,
+    /// Title in English.
+    pub english: String,
+    /// Short forms under which other books quote it.
+    pub cited_as: Vec<String>,
+    /// Author or authors.
+    pub author: String,
+    /// How it has come down.
+    pub kind: Kind,
+    /// When it was made.
+    pub date: Date,
+    /// The works that it draws on.
+    pub draws_on: Vec<Debt>,
+    /// What a reader must know.
+    pub note: Option<String>,
+}
+
+/// What a saying is limited to.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Scope {
+    /// A part, by its place in the vocabulary.
+    pub part: Option<ValueId>,
+    /// A preparation, by its place in the vocabulary.
+    pub preparation: Option<ValueId>,
+    /// A kind, by its short Chinese name.
+    pub kind: Option<String>,
+}
+
+impl Scope {
+    /// Whether the saying is about the herb as such.
+    #[must_use]
+    pub const fn is_whole(&self) -> bool {
+        self.part.is_none() && self.preparation.is_none() && self.kind.is_none()
+    }
+}
+
+/// One value of one facet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Claim {
+    /// The facet.
+    pub facet: Facet,
+    /// The value.
+    pub value: ValueId,
+    /// The degree of a flavour.
+    pub degree: Option<ValueId>,
+}
+
+/// One attributed statement.
+#[derive(Debug, Clone)]
+pub struct Saying {
+    /// The work that asserts.
+    pub by: WorkId,
+    /// The works that carry the saying, oldest first; empty when the asserting work was read itself.
+    pub carriers: Vec<WorkId>,
+    /// Its claims, in the order of the statement.
+    pub claims: Vec<Claim>,
+    /// What it is limited to.
+    pub scope: Scope,
+    /// Why the reading is doubtful.
+    pub doubt: Option<String>,
+    /// The phrase it was read from.
+    pub wording: Option<String>,
+}
+
+/// A work's article on an herb.
+#[derive(Debug, Clone)]
+pub struct Entry {
+    /// The work.
+    pub work: WorkId,
+    /// Where the article stands.
+    pub at: Option<PlaceRecord>,
+    /// How far the reading has been checked.
+    pub status: Status,
+    /// Where the record comes from.
+    pub origin: Origin,
+    /// What a reader must know of the article.
+    pub note: Option<String>,
+    /// Its statements.
+    pub sayings: Vec<Saying>,
+}
+
+/// An herb with all that the corpus holds of it.
+#[derive(Debug, Clone)]
+pub struct Herb {
+    /// Short name.
+    pub id: String,
+    /// Its names.
+    pub names: NamesRecord,
+    /// Botanical or zoological names.
+    pub species: Vec<String>,
+    /// The part used as the drug.
+    pub part: ValueId,
+    /// What it is made of.
+    pub substance: Substance,
+    /// Places of its cautions in the vocabulary.
+    pub cautions: Vec<usize>,
+    /// What a reader must know of its identity.
+    pub note: Option<String>,
+    /// The works' articles on it.
+    pub entries: Vec<Entry>,
+}
+
+/// Works, herbs and the vocabulary that they use.
+#[derive(Debug, Clone)]
+pub struct Corpus {
+    /// The vocabulary.
+    pub vocabulary: Arc<Vocabulary>,
+    pub(super) works: Vec<Work>,
+    pub(super) herbs: Vec<Herb>,
+    pub(super) work_places: HashMap<String, WorkId>,
+}
+
+impl Corpus {
+    /// All works, oldest first.
+    #[must_use]
+    pub fn works(&self) -> &[Work] {
+        &self.works
+    }
+
+    /// The work at `id`.
+    #[must_use]
+    pub fn work(&self, id: WorkId) -> &Work {
+        &self.works[id.0 as usize]
+    }
+
+    /// The work called `id`.
+    #[must_use]
+    pub fn work_place(&self, id: &str) -> Option<WorkId> {
+        self.work_places.get(id).copied()
+    }
+
+    /// All herbs, in the order of their ids.
+    #[must_use]
+    pub fn herbs(&self) -> &[Herb] {
+        &self.herbs
+    }
+
+    /// The herb at `id`.
+    #[must_use]
+    pub fn herb(&self, id: HerbId) -> &Herb {
+        &self.herbs[id.0 as usize]
+    }
+
+    /// How many entries and how many claims the corpus holds.
+    #[must_use]
+    pub fn size(&self) -> (usize, usize) {
+        let entries = self.herbs.iter().flat_map(|herb| &herb.entries);
+        let claims = entries.clone().flat_map(|entry| &entry.sayings).map(|saying| saying.claims.len()).sum();
+        (entries.count(), claims)
+    }
+}

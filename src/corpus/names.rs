@@ -1,0 +1,89 @@
+//! Finding an herb by any of its names.
+
+use super::model::{Corpus, Herb, HerbId};
+use crate::text::{Converter, Script, fold, nearest};
+
+/// What came of looking for a name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Lookup {
+    /// One herb bears the name.
+    One(HerbId),
+    /// Several herbs bear the name.
+    Many(Vec<HerbId>),
+    /// No herb bears it; these bear names near to it.
+    None(Vec<HerbId>),
+}
+
+impl Corpus {
+    /// Finds the herb called `name`: by id, Han characters in either script, pinyin with or without
+    /// tones and spaces, Latin, English, or any other name. A main name wins over another herb's
+    /// by-name.
+    ///
+    /// ```
+    /// use kaoyi::corpus::{Lookup, embedded};
+    /// let corpus = embedded().unwrap();
+    /// for name in ["bohe", "bò hé", "薄荷", "mint", "Menthae Herba"] {
+    ///     assert!(matches!(corpus.find_herb(name), Lookup::One(_)), "{name}");
+    /// }
+    /// ```
+    #[must_use]
+    pub fn find_herb(&self, name: &str) -> Lookup {
+        let key = fold(name);
+        if key.is_empty() {
+            return Lookup::None(Vec::new());
+        }
+        for names in [main_names as fn(&Herb) -> Vec<&str>, all_names] {
+            match self.bearing(names, |name| fold(name) == key).as_slice() {
+                [] => {}
+                [one] => return Lookup::One(*one),
+                many => return Lookup::Many(many.to_vec()),
+            }
+        }
+        self.find_in_either_script(name).unwrap_or_else(|| Lookup::None(self.near(name)))
+    }
+
+    fn bearing(&self, names: fn(&Herb) -> Vec<&str>, same: impl Fn(&str) -> bool) -> Vec<HerbId> {
+        let herbs = self.herbs.iter().enumerate();
+        herbs.filter(|(_, herb)| names(herb).into_iter().any(&same)).map(|(place, _)| HerbId(place as u32)).collect()
+    }
+
+    /// By-names are recorded in one script: compare all in simplified characters.
+    fn find_in_either_script(&self, name: &str) -> Option<Lookup> {
+        if name.is_ascii() {
+            return None;
+        }
+        let hans = Converter::new(Script::Hans).ok()?;
+        let key = fold(&hans.convert(name));
+        match self.bearing(all_names, |name| fold(&hans.convert(name)) == key).as_slice() {
+            [] => None,
+            [one] => Some(Lookup::One(*one)),
+            many => Some(Lookup::Many(many.to_vec())),
+        }
+    }
+
+    fn near(&self, name: &str) -> Vec<HerbId> {
+        let names = self.herbs.iter().flat_map(all_names);
+        let mut herbs: Vec<HerbId> = Vec::new();
+        for near in nearest(name, names) {
+            for herb in self.bearing(all_names, |name| name == near) {
+                if !herbs.contains(&herb) {
+                    herbs.push(herb);
+                }
+            }
+        }
+        herbs
+    }
+}
+
+fn main_names(herb: &Herb) -> Vec<&str> {
+    let names = &herb.names;
+    vec![&herb.id, &names.hant, &names.hans, &names.pinyin, &names.latin, &names.english]
+}
+
+fn all_names(herb: &Herb) -> Vec<&str> {
+    let mut all = main_names(herb);
+    all.extend(herb.names.also.iter().map(String::as_str));
+    all.extend(herb.names.shared.iter().map(|shared| shared.name.as_str()));
+    all.extend(herb.species.iter().map(String::as_str));
+    all
+}

@@ -1,0 +1,248 @@
+//! The shape of a work file and of an herb file, as written. The JSON Schemas in `schema/` are
+//! generated from these types; what the words refer to is checked in [`crate::corpus::check`].
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::model::{Kind, Status, Substance};
+
+/// The longest wording that a record may quote, in characters.
+pub const WORDING_LIMIT: usize = 24;
+
+/// `corpus/works/<id>.yaml`: a book, or a lost book or authority known through others.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct WorkRecord {
+    /// Short name, equal to the file's name.
+    #[schemars(regex(pattern = "^[a-z]+(-[a-z]+)*$"))]
+    pub id: String,
+    /// How the work is called.
+    pub title: TitleRecord,
+    /// Author or authors in pinyin, or "unknown", "legendary", "attributed".
+    pub author: String,
+    /// How the work has come down.
+    pub kind: Kind,
+    /// When it was made.
+    pub date: DateRecord,
+    /// The works that it takes its statements from, with the reason for saying so.
+    #[serde(default)]
+    pub draws_on: Vec<DrawsOnRecord>,
+    /// What a reader of its statements must know.
+    #[serde(default)]
+    pub note: Option<String>,
+}
+
+/// The titles of a work.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct TitleRecord {
+    /// In traditional characters.
+    pub hant: String,
+    /// In pinyin with tone marks.
+    pub pinyin: String,
+    /// In English.
+    pub english: String,
+    /// Short forms under which other books quote it.
+    #[serde(default)]
+    pub cited_as: Vec<String>,
+}
+
+/// When a work was made: a span of years; a lone `to` means "not later than".
+#[derive(Debug, Clone, Copy, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct DateRecord {
+    /// The earliest year.
+    #[serde(default)]
+    pub from: Option<i32>,
+    /// The latest year.
+    pub to: i32,
+    /// Whether the years are rough.
+    #[serde(default)]
+    pub about: bool,
+}
+
+/// A work's debt to an older one.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct DrawsOnRecord {
+    /// The id of the older work.
+    pub work: String,
+    /// Why it is said to draw on it.
+    pub why: String,
+}
+
+/// `corpus/herbs/<id>.yaml`: what the books say of one herb.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct HerbRecord {
+    /// Short name, equal to the file's name.
+    #[schemars(regex(pattern = "^[a-z]+(-[a-z]+)*$"))]
+    pub id: String,
+    /// How the herb is called; left out only where the file adds to an herb of the shipped corpus.
+    #[serde(default)]
+    pub names: Option<NamesRecord>,
+    /// Botanical or zoological names.
+    #[serde(default)]
+    pub species: Vec<String>,
+    /// The part used as the drug.
+    #[serde(default)]
+    pub part: Option<String>,
+    /// What it is made of.
+    #[serde(default)]
+    pub substance: Option<Substance>,
+    /// Ids of the cautions that it bears.
+    #[serde(default)]
+    pub cautions: Vec<String>,
+    /// What a reader must know of its identity.
+    #[serde(default)]
+    pub note: Option<String>,
+    /// The works' articles on it, oldest first.
+    pub entries: Vec<EntryRecord>,
+}
+
+/// The names of an herb.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct NamesRecord {
+    /// In traditional characters.
+    pub hant: String,
+    /// In simplified characters.
+    pub hans: String,
+    /// In pinyin with tone marks.
+    pub pinyin: String,
+    /// The pharmaceutical Latin name.
+    pub latin: String,
+    /// In English.
+    pub english: String,
+    /// Other names that no other herb bears.
+    #[serde(default)]
+    pub also: Vec<String>,
+    /// Other names that another drug bears too.
+    #[serde(default)]
+    pub shared: Vec<SharedNameRecord>,
+}
+
+/// A name that another drug bears too.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SharedNameRecord {
+    /// The name.
+    pub name: String,
+    /// The id of the other herb, where the corpus holds it.
+    #[serde(default)]
+    pub with: Option<String>,
+    /// What the other drug is, and since when.
+    pub note: String,
+}
+
+/// A work's article on an herb.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct EntryRecord {
+    /// The id of the work.
+    pub work: String,
+    /// Where the article stands.
+    #[serde(default)]
+    pub at: Option<PlaceRecord>,
+    /// How far the reading has been checked.
+    pub status: Status,
+    /// What a reader must know of this article.
+    #[serde(default)]
+    pub note: Option<String>,
+    /// Its statements.
+    #[schemars(length(min = 1))]
+    pub sayings: Vec<SayingRecord>,
+}
+
+/// Where an article stands in the plain text.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PlaceRecord {
+    /// The ordinal of the heading in the text, from 1.
+    #[serde(default)]
+    pub ordinal: Option<u32>,
+    /// The section or chapter.
+    #[serde(default)]
+    pub section: Option<String>,
+    /// The heading, as the text has it.
+    pub heading: String,
+}
+
+/// One attributed statement.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SayingRecord {
+    /// The work that asserts, where it is not the entry's own.
+    #[serde(default)]
+    pub by: Option<String>,
+    /// Works that carry the statement between `by` and the entry's work, oldest first.
+    #[serde(default)]
+    pub through: Vec<String>,
+    /// The flavours, complete and in order; `{bitter: slight}` carries a degree.
+    #[serde(default)]
+    pub flavour: Vec<FlavourRecord>,
+    /// The nature.
+    #[serde(default)]
+    pub nature: Option<String>,
+    /// The toxicity.
+    #[serde(default)]
+    pub toxicity: Option<String>,
+    /// The grade.
+    #[serde(default)]
+    pub grade: Option<String>,
+    /// The channels entered.
+    #[serde(default)]
+    pub channel: Vec<String>,
+    /// The actions.
+    #[serde(default)]
+    pub action: Vec<String>,
+    /// What the statement is limited to.
+    #[serde(default)]
+    pub scope: Option<ScopeRecord>,
+    /// Why the reading is doubtful; left out when it is not.
+    #[serde(default)]
+    pub doubt: Option<String>,
+    /// The phrase it was read from, as the plain text has it; □ is a lost character, … a gap.
+    #[serde(default)]
+    pub wording: Option<String>,
+}
+
+/// A flavour, plain or with its degree.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub enum FlavourRecord {
+    /// A flavour's id.
+    Plain(String),
+    /// A flavour's id and a degree's id.
+    #[schemars(extend("minProperties" = 1, "maxProperties" = 1))]
+    WithDegree(std::collections::BTreeMap<String, String>),
+}
+
+impl FlavourRecord {
+    /// The flavour's id and, where there is one, the degree's.
+    #[must_use]
+    pub fn parts(&self) -> (&str, Option<&str>) {
+        match self {
+            Self::Plain(flavour) => (flavour, None),
+            Self::WithDegree(map) => {
+                map.iter().next().map_or(("", None), |(flavour, degree)| (flavour.as_str(), Some(degree.as_str())))
+            }
+        }
+    }
+}
+
+/// What a statement is limited to.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(extend("minProperties" = 1))]
+pub struct ScopeRecord {
+    /// A part other than the herb's own.
+    #[serde(default)]
+    pub part: Option<String>,
+    /// A preparation.
+    #[serde(default)]
+    pub preparation: Option<String>,
+    /// A kind, by its short Chinese name.
+    #[serde(default)]
+    pub kind: Option<String>,
+}

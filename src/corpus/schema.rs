@@ -1,0 +1,68 @@
+//! The JSON Schemas of the corpus files, for editors: the record types, with the words of the
+//! shipped vocabulary and the ids of the shipped works filled in so that an editor completes them.
+
+use schemars::{JsonSchema, schema_for};
+use serde_json::{Value, json};
+
+use super::model::Corpus;
+use super::record::{HerbRecord, WorkRecord};
+use crate::claim::{CautionFile, Facet, Scheme, SchemeFile, Thresholds};
+
+/// File name and schema of every kind of corpus file.
+#[must_use]
+pub fn schemas(corpus: &Corpus) -> Vec<(&'static str, Value)> {
+    vec![
+        ("herb.schema.json", herb(corpus)),
+        ("work.schema.json", work(corpus)),
+        ("vocabulary.schema.json", plain::<SchemeFile>()),
+        ("cautions.schema.json", plain::<CautionFile>()),
+        ("thresholds.schema.json", plain::<Thresholds>()),
+    ]
+}
+
+fn plain<T: JsonSchema>() -> Value {
+    schema_for!(T).to_value()
+}
+
+fn herb(corpus: &Corpus) -> Value {
+    let mut schema = plain::<HerbRecord>();
+    let vocabulary = &corpus.vocabulary;
+    let works: Vec<&str> = corpus.works().iter().map(|work| work.id.as_str()).collect();
+    let cautions: Vec<&str> = vocabulary.cautions.iter().map(|caution| caution.id.as_str()).collect();
+    let words = |facet: Facet| ids(vocabulary.scheme(facet));
+    let saying = "/$defs/SayingRecord/properties";
+    offer(&mut schema, "/properties/part", &ids(&vocabulary.parts));
+    offer(&mut schema, "/properties/cautions/items", &cautions);
+    offer(&mut schema, "/$defs/EntryRecord/properties/work", &works);
+    offer(&mut schema, &format!("{saying}/by"), &works);
+    offer(&mut schema, &format!("{saying}/through/items"), &works);
+    offer(&mut schema, &format!("{saying}/nature"), &words(Facet::Nature));
+    offer(&mut schema, &format!("{saying}/toxicity"), &words(Facet::Toxicity));
+    offer(&mut schema, &format!("{saying}/grade"), &words(Facet::Grade));
+    offer(&mut schema, &format!("{saying}/channel/items"), &words(Facet::Channel));
+    offer(&mut schema, &format!("{saying}/action/items"), &words(Facet::Action));
+    offer(&mut schema, "/$defs/ScopeRecord/properties/part", &ids(&vocabulary.parts));
+    offer(&mut schema, "/$defs/ScopeRecord/properties/preparation", &ids(&vocabulary.preparations));
+    offer(&mut schema, "/$defs/FlavourRecord/anyOf/0", &words(Facet::Flavour));
+    offer(&mut schema, "/$defs/FlavourRecord/anyOf/1/additionalProperties", &ids(&vocabulary.degrees));
+    schema
+}
+
+fn work(corpus: &Corpus) -> Value {
+    let mut schema = plain::<WorkRecord>();
+    let works: Vec<&str> = corpus.works().iter().map(|work| work.id.as_str()).collect();
+    offer(&mut schema, "/$defs/DrawsOnRecord/properties/work", &works);
+    schema
+}
+
+fn ids(scheme: &Scheme) -> Vec<&str> {
+    scheme.ids().collect()
+}
+
+/// Limits the text at `pointer` to `words`. `examples` and not `enum`: a user's folder may bring
+/// works and a vocabulary of its own, so an editor should offer these words and accept others.
+fn offer(schema: &mut Value, pointer: &str, words: &[&str]) {
+    if let Some(Value::Object(place)) = schema.pointer_mut(pointer) {
+        place.insert("examples".to_owned(), json!(words));
+    }
+}

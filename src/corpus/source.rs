@@ -1,0 +1,141 @@
+//! The files of a corpus folder, read within limits. Whatever cannot be read becomes a finding; the
+//! rest goes on.
+
+use std::fs;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use super::code::Code;
+use super::finding::Finding;
+
+/// The largest file that is read, in bytes. The largest shipped record has a fiftieth of it.
+pub const FILE_LIMIT: u64 = 2 * 1024 * 1024;
+
+/// The folder in which a record stands tells what it records.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Folder {
+    Works,
+    Herbs,
+    Vocabulary,
+}
+
+impl Folder {
+    pub fn named(name: &str) -> Option<Self> {
+        match name {
+            "works" => Some(Self::Works),
+            "herbs" => Some(Self::Herbs),
+            "vocabulary" => Some(Self::Vocabulary),
+            _ => None,
+        }
+    }
+}
+
+/// One file with its text.
+#[derive(Debug)]
+pub(super) struct Source {
+    /// The path as shown to the user.
+    pub name: String,
+    pub folder: Folder,
+    /// The file's name without `.yaml`.
+    pub stem: String,
+    pub text: String,
+}
+
+/// Reads every YAML file below `root`, in the order of their paths.
+pub(super) fn read_folder(root: &Path, findings: &mut Vec<Finding>) -> Vec<Source> {
+    let mut paths = Vec::new();
+    collect(root, &mut paths, findings);
+    paths.sort();
+    let mut sources = Vec::new();
+    for path in paths {
+        let inside = path.strip_prefix(root).unwrap_or(&path);
+        let folder = inside.parent().and_then(Path::to_str).and_then(Folder::named);
+        let Some(folder) = folder else {
+            findings.push(whole_file(Code::Stray, &path, "a YAML file here", "a file in herbs/, works/ or vocabulary/"));
+            continue;
+        };
+        match read(&path) {
+            Ok(text) => {
+                let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+                sources.push(Source { name: path.display().to_string(), folder, stem, text });
+            }
+            Err(finding) => findings.push(*finding),
+        }
+    }
+    if sources.is_empty() && findings.is_empty() {
+        let expected = "YAML files in its folders herbs/, works/ or vocabulary/";
+        findings.push(whole_file(Code::Empty, root, "no YAML file", expected));
+    }
+    sources
+}
+
+fn collect(folder: &Path, paths: &mut Vec<PathBuf>, findings: &mut Vec<Finding>) {
+    let entries = match fs::read_dir(folder) {
+        Ok(entries) => entries,
+        Err(error) => {
+            findings.push(whole_file(Code::Unreadable, folder, &error.to_string(), "a folder that can be read"));
+            return;
+        }
+    };
+    for entry in entries {
+        let entry = match entry {
+            Ok(entry) => entry,
+            Err(error) => {
+                findings.push(whole_file(Code::Unreadable, folder, &error.to_string(), "a folder that can be read"));
+                continue;
+            }
+        };
+        let hidden = entry.file_name().to_string_lossy().starts_with('.');
+        // A link to a folder is not followed: it may lead round in a circle.
+        let is_folder = entry.file_type().is_ok_and(|kind| kind.is_dir());
+        let path = entry.path();
+        if hidden {
+        } else if is_folder {
+            collect(&path, paths, findings);
+        } else if path.extension().is_some_and(|extension| extension == "yaml" || extension == "yml") {
+            paths.push(path);
+        }
+    }
+}
+
+fn read(path: &Path) -> Result<String, Box<Finding>> {
+    let unreadable = |found: &str| Box::new(whole_file(Code::Unreadable, path, found, "a plain file that can be read"));
+    let size = fs::metadata(path).map_err(|error| unreadable(&error.to_string()))?;
+    // A pipe or a device would keep the program waiting for ever.
+    if !size.is_file() {
+        return Err(unreadable("not a plain file"));
+    }
+    let too_large = |bytes: u64| {
+        let found = format!("{} KiB", bytes.div_ceil(1024));
+        Box::new(whole_file(Code::TooLarge, path, &found, &format!("at most {} KiB", FILE_LIMIT / 1024)))
+    };
+    if size.len() > FILE_LIMIT {
+        return Err(too_large(size.len()));
+    }
+    let mut bytes = Vec::new();
+    let file = fs::File::open(path).map_err(|error| unreadable(&error.to_string()))?;
+    // The file may grow while it is read: never take more than the limit.
+    file.take(FILE_LIMIT + 1).read_to_end(&mut bytes).map_err(|error| unreadable(&error.to_string()))?;
+    if bytes.len() as u64 > FILE_LIMIT {
+        return Err(too_large(bytes.len() as u64));
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let found = format!("a byte that is not UTF-8 after {} bytes", error.utf8_error().valid_up_to());
+        Box::new(whole_file(Code::NotUtf8, path, &found, "UTF-8 text"))
+    })
+}
+
+/// A finding about a file or folder as a whole.
+pub(super) fn whole_file(code: Code, path: &Path, found: &str, expected: &str) -> Finding {
+    Finding {
+        code,
+        file: path.display().to_string(),
+        line: None,
+        column: None,
+        width: 0,
+        found: found.to_owned(),
+        expected: expected.to_owned(),
+        nearest: Vec::new(),
+        excerpt: None,
+    }
+}

@@ -1,0 +1,318 @@
+//! The comparison of an herb, with the evidence for every cell.
+
+use std::collections::BTreeMap;
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::differences::DifferenceView;
+use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
+use super::profile::FacetProfile;
+use crate::claim::{Direction, Facet};
+use crate::compare::{self, Concept, FacetView, Selection, Statement, Witness};
+use crate::corpus::{Herb, Origin, PlaceRecord, Status, Substance, WorkId};
+
+/// What `kaoyi compare --json` writes.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct ComparisonView {
+    /// Name and version of this format.
+    pub format: &'static str,
+    /// The herb.
+    pub herb: HerbView,
+    /// All works named below, oldest first; elsewhere they are named by id.
+    pub works: Vec<WorkRef>,
+    /// One row a witness, oldest first.
+    pub witnesses: Vec<WitnessRow>,
+    /// Works that speak of the herb's actions only, oldest first.
+    pub on_actions_only: Vec<String>,
+    /// The differences, facet by facet.
+    pub differences: Vec<DifferenceView>,
+    /// The actions, best supported first.
+    pub actions: Vec<ConceptView>,
+    /// Opposed actions that are both stated.
+    pub opposed: Vec<OpposedView>,
+    /// The consensus profile, facet by facet.
+    pub profile: Vec<FacetProfile>,
+    /// The herb's cautions, grave ones first.
+    pub cautions: Vec<CautionView>,
+    /// What the program does not do.
+    pub notice: &'static str,
+}
+
+/// An herb's identity.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct HerbView {
+    /// The herb's id.
+    pub id: String,
+    /// Its name in traditional characters.
+    pub hant: String,
+    /// Its name in simplified characters.
+    pub hans: String,
+    /// Its name in the script asked for.
+    pub name: String,
+    /// Its name in pinyin.
+    pub pinyin: String,
+    /// Its pharmaceutical Latin name, from memory.
+    pub latin: String,
+    /// Its English name.
+    pub english: String,
+    /// Its other names, those that another drug bears too included.
+    pub also: Vec<String>,
+    /// Botanical or zoological names, from memory.
+    pub species: Vec<String>,
+    /// The part used.
+    pub part: String,
+    /// What it is made of.
+    pub substance: Substance,
+    /// What a reader must know of its identity.
+    pub note: Option<String>,
+}
+
+/// What one work says.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct WitnessRow {
+    /// The id of the work that asserts.
+    pub work: String,
+    /// The works through which it is known here, oldest first; empty when it was read itself.
+    pub through: Vec<String>,
+    /// Whether any of it comes from the user's own folder.
+    pub user: bool,
+    /// Its stand on each facet on which it takes one.
+    pub stands: BTreeMap<Facet, StandView>,
+    /// Facets on which it is silent although it has an article on the herb.
+    pub silent: Vec<Facet>,
+}
+
+/// A witness's stand on one facet.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct StandView {
+    /// The values that count, in the order stated.
+    pub values: Vec<ValueRef>,
+    /// The stand in words, with degrees and scope.
+    pub text: String,
+    /// Whether the carriers of its sayings give different values.
+    pub carriers_differ: bool,
+    /// Every statement behind it, those included that do not count.
+    pub statements: Vec<StatementView>,
+}
+
+/// One statement, as evidence.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct StatementView {
+    /// Its values in words, with degrees.
+    pub text: String,
+    /// What it is limited to.
+    pub scope: Option<String>,
+    /// The works that carry it, oldest first.
+    pub through: Vec<String>,
+    /// The phrase it was read from.
+    pub wording: Option<String>,
+    /// Where the article stands.
+    pub at: Option<PlaceRecord>,
+    /// Why the reading is doubtful.
+    pub doubt: Option<String>,
+    /// How far the reading has been checked.
+    pub status: Status,
+    /// Whose record it is.
+    pub origin: Origin,
+    /// Whether it counts for the stand.
+    pub counted: bool,
+}
+
+/// An action with its witnesses.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct ConceptView {
+    /// The action.
+    pub action: ValueRef,
+    /// The way it moves.
+    pub direction: Option<Direction>,
+    /// In how many independent lines it is stated.
+    pub lines: usize,
+    /// Works that state it of the herb as such, oldest first.
+    pub witnesses: Vec<String>,
+    /// Works that state it of a part, preparation or kind only.
+    pub of_scope_only: Vec<String>,
+}
+
+/// Two opposed actions.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct OpposedView {
+    /// The one that more works state.
+    pub stronger: ConceptView,
+    /// The one that fewer works state.
+    pub weaker: ConceptView,
+    /// Works that state both.
+    pub both: Vec<String>,
+}
+
+/// The facets that have a column in the comparison.
+const COLUMNS: [Facet; 5] = [Facet::Flavour, Facet::Nature, Facet::Toxicity, Facet::Grade, Facet::Channel];
+
+impl ComparisonView {
+    /// Compares the sources on `herb`, on all facets or only on `facets`.
+    #[must_use]
+    pub fn new(labels: &Labels<'_>, herb: &Herb, facets: &[Facet], selection: &Selection) -> Self {
+        let corpus = labels.corpus;
+        let views: Vec<FacetView> =
+            facets.iter().map(|facet| compare::view(corpus, herb, *facet, selection)).collect();
+        let differences = views.iter().flat_map(|view| {
+            DifferenceView::all(labels, view, &compare::differences(&corpus.vocabulary, view))
+        });
+        let differences = differences.collect();
+        let concepts: Vec<Concept> = views
+            .iter()
+            .filter(|view| view.facet == Facet::Action)
+            .flat_map(|view| compare::concepts(corpus, view))
+            .collect();
+        let opposed = compare::opposed_pairs(corpus, &concepts);
+        let (witnesses, on_actions_only) = rows(labels, herb, &views);
+        let profile = views.iter().filter(|view| view.facet != Facet::Action);
+        let profile = profile.map(|view| FacetProfile::new(labels, view)).collect();
+        Self {
+            format: "kaoyi.compare/1",
+            herb: HerbView::new(labels, herb),
+            witnesses,
+            on_actions_only,
+            differences,
+            actions: concepts.iter().map(|one| ConceptView::new(labels, one)).collect(),
+            opposed: opposed
+                .iter()
+                .map(|pair| OpposedView {
+                    stronger: ConceptView::new(labels, &pair.stronger),
+                    weaker: ConceptView::new(labels, &pair.weaker),
+                    both: labels.works(&pair.both),
+                })
+                .collect(),
+            profile,
+            cautions: labels.cautions(herb),
+            notice: NOTICE,
+            works: labels.named_works(),
+        }
+    }
+}
+
+impl HerbView {
+    /// The identity of `herb`.
+    #[must_use]
+    pub fn new(labels: &Labels<'_>, herb: &Herb) -> Self {
+        let names = &herb.names;
+        let shared = names.shared.iter().map(|shared| &shared.name);
+        Self {
+            id: herb.id.clone(),
+            hant: names.hant.clone(),
+            hans: names.hans.clone(),
+            name: labels.han(&names.hant),
+            pinyin: names.pinyin.clone(),
+            latin: names.latin.clone(),
+            english: names.english.clone(),
+            also: names.also.iter().chain(shared).map(|name| labels.han(name)).collect(),
+            species: herb.species.clone(),
+            part: labels.corpus.vocabulary.parts.value(herb.part).english.clone(),
+            substance: herb.substance,
+            note: herb.note.as_ref().map(|note| labels.han(note)),
+        }
+    }
+}
+
+impl ConceptView {
+    fn new(labels: &Labels<'_>, concept: &Concept) -> Self {
+        Self {
+            action: labels.value(Facet::Action, concept.value),
+            direction: labels.corpus.vocabulary.scheme(Facet::Action).value(concept.value).direction,
+            lines: concept.lines,
+            witnesses: labels.works(&concept.witnesses),
+            of_scope_only: labels.works(&concept.of_scope_only),
+        }
+    }
+}
+
+/// The rows, and the works that have none because they speak of actions only.
+fn rows(labels: &Labels<'_>, herb: &Herb, views: &[FacetView]) -> (Vec<WitnessRow>, Vec<String>) {
+    let mut all: BTreeMap<WorkId, BTreeMap<Facet, &Witness>> = BTreeMap::new();
+    let mut silent: BTreeMap<WorkId, Vec<Facet>> = BTreeMap::new();
+    for view in views {
+        for witness in &view.witnesses {
+            all.entry(witness.work).or_default().insert(view.facet, witness);
+        }
+        for work in &view.silent {
+            all.entry(*work).or_default();
+            silent.entry(*work).or_default().push(view.facet);
+        }
+    }
+    let (mut rows, mut on_actions_only) = (Vec::new(), Vec::new());
+    for (work, witnesses) in all {
+        let speaks = witnesses.keys().any(|facet| COLUMNS.contains(facet));
+        if !speaks {
+            if !witnesses.is_empty() {
+                on_actions_only.push(labels.work(work));
+            }
+            continue;
+        }
+        let statements = || witnesses.values().flat_map(|witness| &witness.statements);
+        let own = statements().any(|statement| statement.carriers.is_empty());
+        let mut through: Vec<WorkId> = Vec::new();
+        if !own {
+            through = statements().flat_map(|statement| &statement.carriers).copied().collect();
+            through.sort_unstable();
+            through.dedup();
+        }
+        let user = statements().any(|one| herb.entries[one.evidence.0].origin == Origin::User);
+        let columns = witnesses.iter().filter(|(facet, _)| COLUMNS.contains(facet));
+        rows.push(WitnessRow {
+            work: labels.work(work),
+            through: labels.works(&through),
+            user,
+            stands: columns.map(|(facet, witness)| (*facet, StandView::new(labels, herb, *facet, witness))).collect(),
+            silent: silent.remove(&work).unwrap_or_default(),
+        });
+    }
+    (rows, on_actions_only)
+}
+
+impl StandView {
+    /// The stand of `witness` on `facet`, with its statements.
+    #[must_use]
+    pub fn new(labels: &Labels<'_>, herb: &Herb, facet: Facet, witness: &Witness) -> Self {
+        let stated = witness.values.iter().map(|value| in_words(labels, facet, *value, witness.degree(*value)));
+        let mut text = stated.collect::<Vec<_>>().join(", ");
+        let scope = witness.counted().find_map(|statement| labels.scope(&statement.scope));
+        if let Some(scope) = scope.filter(|_| witness.scoped_only()) {
+            text = format!("{text} ({scope})");
+        }
+        Self {
+            values: witness.values.iter().map(|value| labels.value(facet, *value)).collect(),
+            text,
+            carriers_differ: witness.carriers_differ(),
+            statements: witness.statements.iter().map(|one| StatementView::new(labels, herb, facet, one)).collect(),
+        }
+    }
+}
+
+impl StatementView {
+    fn new(labels: &Labels<'_>, herb: &Herb, facet: Facet, statement: &Statement) -> Self {
+        let entry = &herb.entries[statement.evidence.0];
+        let saying = &entry.sayings[statement.evidence.1];
+        let stated = statement.values.iter().map(|(value, degree)| in_words(labels, facet, *value, *degree));
+        Self {
+            text: stated.collect::<Vec<_>>().join(", "),
+            scope: labels.scope(&statement.scope),
+            through: labels.works(&statement.carriers),
+            wording: saying.wording.as_ref().map(|wording| labels.han(wording)),
+            at: entry.at.clone(),
+            doubt: saying.doubt.clone(),
+            status: entry.status,
+            origin: entry.origin,
+            counted: statement.counted,
+        }
+    }
+}
+
+/// A value with its degree: `slightly bitter`.
+fn in_words(labels: &Labels<'_>, facet: Facet, value: crate::claim::ValueId, degree: Option<crate::claim::ValueId>) -> String {
+    let english = labels.value(facet, value).english;
+    match degree.map(|degree| labels.corpus.vocabulary.degrees.value(degree).id.as_str()) {
+        Some("slight") => format!("slightly {english}"),
+        Some(_) => format!("very {english}"),
+        None => english,
+    }
+}

@@ -1,0 +1,75 @@
+//! Differences in words, with their sides.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::labels::Labels;
+use crate::claim::{Facet, ValueId};
+use crate::compare::{Difference, DifferenceKind, FacetView, Side, SideLabel};
+
+/// A difference among the witnesses of a facet.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct DifferenceView {
+    /// The facet.
+    pub facet: Facet,
+    /// The kind of difference.
+    pub kind: DifferenceKind,
+    /// Its sides.
+    pub sides: Vec<SideView>,
+    /// For `over-time`, where the books turn.
+    pub turning: Option<TurningView>,
+}
+
+/// The witnesses on one side.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct SideView {
+    /// What they have in common, in words.
+    pub label: String,
+    /// Ids of the works, oldest first.
+    pub witnesses: Vec<String>,
+}
+
+/// Where the books turn.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct TurningView {
+    /// The oldest work of the later side.
+    pub first_of_later: String,
+    /// Works that stand against the turn.
+    pub against: Vec<String>,
+}
+
+impl DifferenceView {
+    /// The differences of a facet, in words.
+    #[must_use]
+    pub fn all(labels: &Labels<'_>, view: &FacetView, differences: &[Difference]) -> Vec<Self> {
+        let one = |difference: &Difference| Self {
+            facet: view.facet,
+            kind: difference.kind,
+            sides: difference.sides.iter().map(|side| side_view(labels, view.facet, side)).collect(),
+            turning: difference.turning.as_ref().map(|turning| TurningView {
+                first_of_later: labels.work(turning.first_of_later),
+                against: labels.works(&turning.against),
+            }),
+        };
+        differences.iter().map(one).collect()
+    }
+}
+
+fn side_view(labels: &Labels<'_>, facet: Facet, side: &Side) -> SideView {
+    let word = |value: &ValueId| labels.value(facet, *value).english;
+    let list = |values: &[ValueId]| values.iter().map(word).collect::<Vec<_>>().join(", ");
+    let label = match &side.label {
+        SideLabel::Values(values) => list(values),
+        SideLabel::OfScale(name) => match name.as_str() {
+            "cold" | "warm" => format!("{name} side"),
+            other => other.to_owned(),
+        },
+        SideLabel::With(value) => word(value),
+        SideLabel::Without(value) => format!("without {}", word(value)),
+        SideLabel::Of(scope, values) => {
+            let scope = labels.scope(scope).unwrap_or_else(|| "the herb as such".to_owned());
+            format!("{scope}: {}", list(values))
+        }
+    };
+    SideView { label, witnesses: labels.works(&side.witnesses) }
+}

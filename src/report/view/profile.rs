@@ -1,0 +1,175 @@
+//! The consensus profile in words.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::comparison::HerbView;
+use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
+use crate::claim::{Facet, ValueId};
+use crate::compare::{self, FacetView, Profile, Selection, Verdict};
+use crate::corpus::Herb;
+
+/// What `kaoyi profile --json` writes.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct ProfileView {
+    /// Name and version of this format.
+    pub format: &'static str,
+    /// The herb.
+    pub herb: HerbView,
+    /// All works named below, oldest first; elsewhere they are named by id.
+    pub works: Vec<WorkRef>,
+    /// The profile, facet by facet.
+    pub profile: Vec<FacetProfile>,
+    /// The actions that most works state, best supported first, with the number of works and lines.
+    pub actions: Vec<ActionSupport>,
+    /// The herb's cautions, grave ones first.
+    pub cautions: Vec<CautionView>,
+    /// What the program does not do.
+    pub notice: &'static str,
+}
+
+/// The support of an action.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct ActionSupport {
+    /// The action.
+    pub action: ValueRef,
+    /// Works that state it, of the herb as such or of a scope.
+    pub k: usize,
+    /// Lines that state it.
+    pub j: usize,
+    /// Works that state an opposed action.
+    pub opposed: usize,
+}
+
+/// The profile of one facet.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct FacetProfile {
+    /// The facet.
+    pub facet: Facet,
+    /// Witnesses.
+    pub witnesses: usize,
+    /// Lines of transmission among them.
+    pub lines: usize,
+    /// Works with an article that are silent.
+    pub silent: Vec<String>,
+    /// Support of each value that is stated.
+    pub values: Vec<SupportView>,
+    /// For ordered facets, the median: one value, or the two middle ones.
+    pub median: Vec<ValueRef>,
+    /// For ordered facets, first and third quartile.
+    pub quartiles: Vec<ValueRef>,
+    /// For ordered facets, lowest and highest value stated.
+    pub range: Vec<ValueRef>,
+    /// For ordered facets, the value or values that most witnesses state.
+    pub commonest: Vec<ValueRef>,
+    /// For ordered facets, the works that state the highest value.
+    pub highest_by: Vec<String>,
+}
+
+/// The support of one value.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct SupportView {
+    /// The value.
+    pub value: ValueRef,
+    /// Witnesses that state it.
+    pub k: usize,
+    /// Witnesses on the facet.
+    pub n: usize,
+    /// Lines that state it.
+    pub j: usize,
+    /// Lines on the facet.
+    pub m: usize,
+    /// Lower end of the Wilson 95 % interval for `k` of `n`, 0 to 1; `null` for open lists.
+    pub low: Option<f64>,
+    /// Upper end of the interval.
+    pub high: Option<f64>,
+    /// The oldest work that states it.
+    pub first: String,
+    /// The verdict.
+    pub verdict: Verdict,
+}
+
+impl FacetProfile {
+    /// The profile of a facet's witnesses.
+    #[must_use]
+    pub fn new(labels: &Labels<'_>, view: &FacetView) -> Self {
+        let Profile { facet, n, m, supports, scaled } = compare::profile(labels.corpus, view);
+        let value = |place: usize| labels.value(facet, ValueId(place as u16));
+        let mut this = Self {
+            facet,
+            witnesses: n,
+            lines: m,
+            silent: labels.works(&view.silent),
+            values: Vec::new(),
+            median: Vec::new(),
+            quartiles: Vec::new(),
+            range: Vec::new(),
+            commonest: Vec::new(),
+            highest_by: Vec::new(),
+        };
+        this.values = supports
+            .iter()
+            .map(|one| SupportView {
+                value: labels.value(facet, one.value),
+                k: one.k,
+                n: one.n,
+                j: one.j,
+                m: one.m,
+                low: one.interval.map(|interval| interval.low),
+                high: one.interval.map(|interval| interval.high),
+                first: labels.work(one.first),
+                verdict: one.verdict,
+            })
+            .collect();
+        if let Some(scaled) = scaled {
+            let spread = scaled.spread;
+            this.median = vec![value(spread.median.0)];
+            if spread.median.0 != spread.median.1 {
+                this.median.push(value(spread.median.1));
+            }
+            this.quartiles = vec![value(spread.quartiles.0), value(spread.quartiles.1)];
+            this.range = vec![value(spread.lowest), value(spread.highest)];
+            this.commonest = scaled.commonest.iter().map(|value| labels.value(facet, *value)).collect();
+            this.highest_by = labels.works(&scaled.highest_by);
+        }
+        this
+    }
+}
+
+impl ProfileView {
+    /// The profile of `herb`.
+    #[must_use]
+    pub fn new(labels: &Labels<'_>, herb: &Herb, selection: &Selection) -> Self {
+        let corpus = labels.corpus;
+        let facets = Facet::ALL.into_iter().filter(|facet| *facet != Facet::Action);
+        let profile = facets
+            .map(|facet| FacetProfile::new(labels, &compare::view(corpus, herb, facet, selection)))
+            .filter(|profile| profile.witnesses > 0)
+            .collect();
+        let actions = compare::view(corpus, herb, Facet::Action, selection);
+        let concepts = compare::concepts(corpus, &actions);
+        let scheme = corpus.vocabulary.scheme(Facet::Action);
+        let actions = concepts
+            .iter()
+            .map(|one| {
+                let opposed = concepts.iter().filter(|other| scheme.opposed(one.value, other.value));
+                let works: std::collections::BTreeSet<_> = opposed.flat_map(|other| other.all()).collect();
+                ActionSupport {
+                    action: labels.value(Facet::Action, one.value),
+                    k: one.all().count(),
+                    j: one.lines,
+                    opposed: works.len(),
+                }
+            })
+            .collect();
+        Self {
+            format: "kaoyi.profile/1",
+            herb: HerbView::new(labels, herb),
+            profile,
+            actions,
+            cautions: labels.cautions(herb),
+            notice: NOTICE,
+            works: labels.named_works(),
+        }
+    }
+}
