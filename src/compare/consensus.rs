@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use super::lines::{Lines, lines, lines_of_support};
+use super::lines::{Lines, lines};
 use super::question::{Verdict, verdict};
 use super::witness::{FacetView, Witness};
 use crate::claim::{Facet, Scale, ValueId};
@@ -80,12 +80,8 @@ fn support(corpus: &Corpus, view: &FacetView, lines: &Lines, value: ValueId) -> 
     let states = |witness: &&Witness| witness.values.contains(&value);
     let supporters: Vec<WorkId> = view.witnesses.iter().filter(states).map(|witness| witness.work).collect();
     let (k, n) = (supporters.len(), view.witnesses.len());
-    let j = if closed {
-        let of = view.witnesses.iter().zip(&lines.line_of).filter(|(witness, _)| states(witness));
-        of.map(|(_, line)| line).collect::<BTreeSet<_>>().len()
-    } else {
-        lines_of_support(corpus, supporters.iter().copied())
-    };
+    let of = view.witnesses.iter().zip(&lines.line_of).filter(|(witness, _)| states(witness));
+    let j = of.map(|(_, line)| line).collect::<BTreeSet<_>>().len();
     Some(Support {
         value,
         k,
@@ -94,7 +90,7 @@ fn support(corpus: &Corpus, view: &FacetView, lines: &Lines, value: ValueId) -> 
         m: lines.count,
         interval: if closed { wilson(k, n) } else { None },
         first: *supporters.first()?,
-        verdict: verdict(&corpus.vocabulary.thresholds, k, n, closed),
+        verdict: verdict(&corpus.vocabulary, view.facet, k, n),
     })
 }
 

@@ -40,8 +40,8 @@ pub fn lines(corpus: &Corpus, witnesses: &[Witness]) -> Lines {
     Lines { line_of, count }
 }
 
-/// How many of `supporters` have no ancestor among them. Used for values of open lists (channels and
-/// actions), where a whole stand says nothing about what it leaves out.
+/// How many of `supporters` have no ancestor among them. Used for actions, where every statement is
+/// about one action and a whole stand says nothing about what it leaves out.
 #[must_use]
 pub fn lines_of_support(corpus: &Corpus, supporters: impl Iterator<Item = WorkId>) -> usize {
     let supporters: HashSet<WorkId> = supporters.collect();

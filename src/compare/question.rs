@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::lines::{lines, lines_of_support};
 use super::witness::{FacetView, Witness};
 use super::{Selection, view};
-use crate::claim::{Facet, Thresholds, ValueId, Vocabulary};
+use crate::claim::{Facet, ValueId, Vocabulary};
 use crate::corpus::{Corpus, Herb, WorkId};
 use crate::text::{fold, nearest};
 
@@ -24,6 +24,8 @@ pub enum Verdict {
     Disputed,
     /// One third or fewer say so.
     MostlyNo,
+    /// Some say so; the list is open, so those that leave it out do not deny it.
+    Partly,
     /// No witness says so, and the list is one in which leaving out denies.
     No,
     /// No witness says so, but none denies it either.
@@ -39,6 +41,7 @@ impl Verdict {
             Self::MostlyYes => "mostly yes",
             Self::Disputed => "disputed",
             Self::MostlyNo => "mostly no",
+            Self::Partly => "by some",
             Self::No => "no",
             Self::Silent => "silent",
         }
@@ -51,16 +54,20 @@ impl Verdict {
     }
 }
 
-/// The verdict for `k` of `n` (rule 18). In an open list nobody denies: there it is never "no" or
-/// "mostly no".
-pub(super) fn verdict(thresholds: &Thresholds, k: usize, n: usize, closed: bool) -> Verdict {
+/// The verdict for `k` of `n` on a facet (rule 18). Leaving a value out of an open list denies
+/// nothing, so of channels it is never "no", "mostly no" or "disputed". Of actions the others among
+/// the `n` state the contrary.
+pub(super) fn verdict(vocabulary: &Vocabulary, facet: Facet, k: usize, n: usize) -> Verdict {
+    let thresholds = &vocabulary.thresholds;
+    let denies = vocabulary.scheme(facet).closed() || facet == Facet::Action;
     match k {
         _ if n == 0 => Verdict::Silent,
-        0 if closed => Verdict::No,
+        0 if denies => Verdict::No,
         0 => Verdict::Silent,
         _ if k == n => Verdict::Yes,
         _ if thresholds.mostly.reached_by(k, n) => Verdict::MostlyYes,
-        _ if closed && thresholds.mostly_not.not_exceeded_by(k, n) => Verdict::MostlyNo,
+        _ if !denies => Verdict::Partly,
+        _ if thresholds.mostly_not.not_exceeded_by(k, n) => Verdict::MostlyNo,
         _ => Verdict::Disputed,
     }
 }
@@ -203,7 +210,7 @@ pub fn ask(corpus: &Corpus, herb: &Herb, question: Question, selection: &Selecti
         }
     }
     let (j, m) = support_in_lines(corpus, &view, question, &yes, &no);
-    let verdict = verdict(&corpus.vocabulary.thresholds, yes.len(), yes.len() + no.len(), scheme.closed());
+    let verdict = verdict(&corpus.vocabulary, question.facet, yes.len(), yes.len() + no.len());
     let silent = view.silent.clone();
     Answer { question, verdict, yes, no, j, m, silent, view }
 }
@@ -216,7 +223,7 @@ fn support_in_lines(
     no: &[Reply],
 ) -> (usize, usize) {
     let works = |replies: &[Reply]| replies.iter().map(|reply| reply.work).collect::<Vec<_>>();
-    if corpus.vocabulary.scheme(question.facet).closed() {
+    if question.facet != Facet::Action {
         let lines = lines(corpus, &view.witnesses);
         let yes = works(yes);
         let of = view.witnesses.iter().zip(&lines.line_of).filter(|(witness, _)| yes.contains(&witness.work));

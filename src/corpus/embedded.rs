@@ -7,24 +7,28 @@ use super::model::{Corpus, Origin};
 use super::shape::Placed;
 use super::source::{Folder, Source};
 
-/// Path below `corpus/` and text of every file, written by the build script.
-static FILES: &[(&str, &str)] = include!(concat!(env!("OUT_DIR"), "/embedded_corpus.rs"));
-
-/// Path below `corpus/` and text of every embedded file, in the order of the paths.
-#[must_use]
-pub fn embedded_files() -> &'static [(&'static str, &'static str)] {
-    FILES
+/// An embedded file.
+struct File {
+    /// Its path below `corpus/`.
+    name: &'static str,
+    /// Its text, for the check.
+    yaml: &'static str,
+    /// The same record as JSON, for a quick start.
+    json: &'static str,
 }
+
+/// Every file, in the order of the paths, written by the build script.
+static FILES: &[File] = include!(concat!(env!("OUT_DIR"), "/embedded_corpus.rs"));
 
 /// The embedded files as sources, for the check.
 pub(super) fn sources() -> Vec<Source> {
     FILES
         .iter()
-        .filter_map(|(name, text)| {
-            let (folder, file) = name.split_once('/')?;
-            let stem = file.strip_suffix(".yaml").unwrap_or(file);
+        .filter_map(|file| {
+            let (folder, stem) = file.name.split_once('/')?;
             let folder = Folder::named(folder)?;
-            Some(Source { name: format!("corpus/{name}"), folder, stem: stem.to_owned(), text: (*text).to_owned() })
+            let stem = stem.strip_suffix(".yaml").unwrap_or(stem).to_owned();
+            Some(Source { name: format!("corpus/{}", file.name), folder, stem, text: file.yaml.to_owned() })
         })
         .collect()
 }
@@ -35,25 +39,24 @@ pub(super) fn sources() -> Vec<Source> {
 /// When a file does not hold a record of its kind.
 pub(super) fn records() -> Result<Records, AssembleError> {
     let mut records = Records::default();
-    for (name, text) in FILES {
-        match name.split_once('/') {
-            Some(("herbs", _)) => records.herbs.push((placed(name, text)?, Origin::Shipped)),
-            Some(("works", _)) => records.works.push((placed(name, text)?, Origin::Shipped)),
-            Some(("vocabulary", "cautions.yaml")) => records.cautions = Some(read(name, text)?),
-            Some(("vocabulary", "thresholds.yaml")) => records.thresholds = Some(read(name, text)?),
-            _ => records.schemes.push(read(name, text)?),
+    for file in FILES {
+        match file.name.split_once('/') {
+            Some(("herbs", _)) => records.herbs.push((placed(file)?, Origin::Shipped)),
+            Some(("works", _)) => records.works.push((placed(file)?, Origin::Shipped)),
+            Some(("vocabulary", "cautions.yaml")) => records.cautions = Some(read(file)?),
+            Some(("vocabulary", "thresholds.yaml")) => records.thresholds = Some(read(file)?),
+            _ => records.schemes.push(read(file)?),
         }
     }
     Ok(records)
 }
 
-fn placed<T: DeserializeOwned>(name: &str, text: &str) -> Result<Placed<T>, AssembleError> {
-    Ok(Placed { record: read(name, text)?, origin: None })
+fn placed<T: DeserializeOwned>(file: &File) -> Result<Placed<T>, AssembleError> {
+    Ok(Placed { record: read(file)?, origin: None })
 }
 
-fn read<T: DeserializeOwned>(name: &str, text: &str) -> Result<T, AssembleError> {
-    serde_yaml::from_str(text)
-        .map_err(|error| AssembleError(format!("corpus/{name}: {}", error.without_snippet())))
+fn read<T: DeserializeOwned>(file: &File) -> Result<T, AssembleError> {
+    serde_json::from_str(file.json).map_err(|error| AssembleError(format!("corpus/{}: {error}", file.name)))
 }
 
 /// The corpus that the program carries.

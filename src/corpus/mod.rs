@@ -18,13 +18,13 @@ mod yaml;
 
 pub use assemble::AssembleError;
 pub use code::Code;
-pub use embedded::{embedded, embedded_files};
+pub use embedded::embedded;
 pub use finding::Finding;
 pub use load::{Loaded, check_embedded, load_folder};
 pub use model::{
     Claim, Corpus, Date, Debt, Entry, Herb, HerbId, Kind, Origin, Saying, Scope, Status, Substance, Work, WorkId,
 };
-pub use names::Lookup;
+pub use names::{Lookup, WorkLookup};
 pub use record::{NamesRecord, PlaceRecord, SharedNameRecord, WORDING_LIMIT};
 pub use schema::schemas;
 pub use source::FILE_LIMIT;

@@ -1,6 +1,6 @@
 //! Finding an herb by any of its names.
 
-use super::model::{Corpus, Herb, HerbId};
+use super::model::{Corpus, Herb, HerbId, Work, WorkId};
 use crate::text::{Converter, Script, fold, nearest};
 
 /// What came of looking for a name.
@@ -86,4 +86,42 @@ fn all_names(herb: &Herb) -> Vec<&str> {
     all.extend(herb.names.shared.iter().map(|shared| shared.name.as_str()));
     all.extend(herb.species.iter().map(String::as_str));
     all
+}
+
+/// What came of looking for a work.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum WorkLookup {
+    /// The work.
+    One(WorkId),
+    /// Several works are called so.
+    Many(Vec<WorkId>),
+    /// None is; these ids are near.
+    None(Vec<String>),
+}
+
+impl Corpus {
+    /// Finds the work called `name`: by id, title in Han characters, pinyin or English, or a short
+    /// form under which other books quote it.
+    #[must_use]
+    pub fn find_work(&self, name: &str) -> WorkLookup {
+        let hans = Converter::new(Script::Hans).unwrap_or_default();
+        let key = |name: &str| fold(&hans.convert(name));
+        let wanted = key(name);
+        let bearing = |names: fn(&Work) -> Vec<&str>| -> Vec<WorkId> {
+            let works = self.works.iter().enumerate();
+            let same = works.filter(|(_, work)| names(work).into_iter().any(|name| key(name) == wanted));
+            same.map(|(place, _)| WorkId(place as u16)).collect()
+        };
+        let titles: fn(&Work) -> Vec<&str> = |work| vec![&work.id, &work.hant, &work.pinyin, &work.english];
+        let short: fn(&Work) -> Vec<&str> = |work| work.cited_as.iter().map(String::as_str).collect();
+        for names in [titles, short] {
+            match bearing(names).as_slice() {
+                [] => {}
+                [one] => return WorkLookup::One(*one),
+                several => return WorkLookup::Many(several.to_vec()),
+            }
+        }
+        let ids = self.works.iter().map(|work| work.id.as_str());
+        WorkLookup::None(nearest(name, ids).into_iter().map(str::to_owned).collect())
+    }
 }

@@ -35,8 +35,8 @@ fn side_of(scheme: &Scheme, witness: &Witness) -> Option<String> {
 }
 
 /// Finds the turning point: the split, with enough witnesses before and after it, whose commonest
-/// labels differ and that leaves the fewest witnesses on the wrong side; of equal splits the
-/// earliest. It counts when the misfits do not exceed their share.
+/// labels differ, each held by a clear majority of its part, and that leaves the fewest witnesses on
+/// the wrong side; of equal splits the earliest. It counts when the misfits do not exceed their share.
 fn turn(
     thresholds: &Thresholds,
     witnesses: &[Witness],
@@ -47,7 +47,10 @@ fn turn(
     let edge = thresholds.turning_side;
     let splits = edge..=told.len().checked_sub(edge)?;
     let fits = splits.filter_map(|split| {
-        let (before, after) = (commonest(&told[..split])?, commonest(&told[split..])?);
+        let majority = |part: &[(WorkId, SideLabel)]| {
+            commonest(part).filter(|(_, held)| thresholds.mostly.reached_by(*held, part.len())).map(|(label, _)| label)
+        };
+        let (before, after) = (majority(&told[..split])?, majority(&told[split..])?);
         let against: Vec<WorkId> = told
             .iter()
             .enumerate()
@@ -71,8 +74,9 @@ fn turn(
     })
 }
 
-/// The commonest label; of equally common ones the first met. `None` for an empty list.
-fn commonest(part: &[(WorkId, SideLabel)]) -> Option<SideLabel> {
+/// The commonest label and how many hold it; of equally common ones the first met. `None` for an
+/// empty list.
+fn commonest(part: &[(WorkId, SideLabel)]) -> Option<(SideLabel, usize)> {
     let count = |label: &SideLabel| part.iter().filter(|(_, other)| other == label).count();
     let mut best: Option<(&SideLabel, usize)> = None;
     for (_, label) in part {
@@ -81,5 +85,5 @@ fn commonest(part: &[(WorkId, SideLabel)]) -> Option<SideLabel> {
             best = Some((label, n));
         }
     }
-    best.map(|(label, _)| label.clone())
+    best.map(|(label, n)| (label.clone(), n))
 }

@@ -1,1 +1,17 @@
-//! Text.
+//! Views as text for a terminal of any width. Every line of data passes through [`Page`], which
+//! wraps by display width and keeps control characters of foreign data away from the terminal.
+
+mod answer;
+mod comparison;
+mod differences;
+mod evidence;
+mod findings;
+mod identity;
+mod page;
+mod profile;
+
+pub use answer::answer;
+pub use comparison::comparison;
+pub use findings::{codes, explanation, findings};
+pub use page::Page;
+pub use profile::profile;

@@ -25,6 +25,8 @@ pub struct DifferenceView {
 pub struct SideView {
     /// What they have in common, in words.
     pub label: String,
+    /// For `by-scope`, the part, preparation or kind spoken of; `null` for the herb as such.
+    pub scope: Option<String>,
     /// Ids of the works, oldest first.
     pub witnesses: Vec<String>,
 }
@@ -58,6 +60,7 @@ impl DifferenceView {
 fn side_view(labels: &Labels<'_>, facet: Facet, side: &Side) -> SideView {
     let word = |value: &ValueId| labels.value(facet, *value).english;
     let list = |values: &[ValueId]| values.iter().map(word).collect::<Vec<_>>().join(", ");
+    let mut scope = None;
     let label = match &side.label {
         SideLabel::Values(values) => list(values),
         SideLabel::OfScale(name) => match name.as_str() {
@@ -66,10 +69,10 @@ fn side_view(labels: &Labels<'_>, facet: Facet, side: &Side) -> SideView {
         },
         SideLabel::With(value) => word(value),
         SideLabel::Without(value) => format!("without {}", word(value)),
-        SideLabel::Of(scope, values) => {
-            let scope = labels.scope(scope).unwrap_or_else(|| "the herb as such".to_owned());
-            format!("{scope}: {}", list(values))
+        SideLabel::Of(of, values) => {
+            scope = labels.scope(of);
+            format!("{}: {}", scope.as_deref().unwrap_or("the herb as such"), list(values))
         }
     };
-    SideView { label, witnesses: labels.works(&side.witnesses) }
+    SideView { label, scope, witnesses: labels.works(&side.witnesses) }
 }

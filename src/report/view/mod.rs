@@ -11,7 +11,7 @@ mod profile;
 use schemars::schema_for;
 use serde_json::Value;
 
-pub use answer::{AnswerView, ReplyView};
+pub use answer::{AnswerView, ReplyView, ValueAnswer};
 pub use comparison::{ComparisonView, ConceptView, HerbView, OpposedView, StandView, StatementView, WitnessRow};
 pub use differences::{DifferenceView, SideView, TurningView};
 pub use findings::FindingsView;

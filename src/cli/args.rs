@@ -1,0 +1,158 @@
+//! The arguments: one definition feeds parser, help and the command reference.
+
+use std::path::PathBuf;
+
+use clap::builder::{PossibleValuesParser, TypedValueParser};
+use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
+
+use crate::claim::Facet;
+use crate::text::Script;
+
+/// What classical books claim about medicinal herbs, side by side
+///
+/// Kaoyi reports what books say and prescribes nothing: check local law and ask a licensed
+/// practitioner before any use of an herb.
+#[derive(Debug, Parser)]
+#[command(name = "kaoyi", version, max_term_width = 100, propagate_version = true)]
+#[command(after_help = "Exit codes: 0 answered, 1 any other answer or findings, 2 could not run\n\n\
+    Examples:\n  kaoyi compare bohe\n  kaoyi is juhua sweet\n  kaoyi profile 菊花 --script hans")]
+pub(super) struct Arguments {
+    #[command(flatten)]
+    pub global: Global,
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// Arguments of every command.
+#[derive(Debug, Args)]
+pub(super) struct Global {
+    /// Write one JSON document instead of text
+    #[arg(long, global = true)]
+    pub json: bool,
+    /// Lay the page out at least 140 columns wide, with Han labels and dates in full
+    #[arg(long, global = true, conflicts_with = "json")]
+    pub wide: bool,
+    /// When to use colour; NO_COLOR and CLICOLOR_FORCE are obeyed
+    #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
+    pub color: Colour,
+}
+
+/// When to use colour.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(super) enum Colour {
+    /// On a terminal
+    Auto,
+    /// Always
+    Always,
+    /// Never
+    Never,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Set the sources on one herb side by side
+    #[command(after_help = "Examples:\n  kaoyi compare bohe\n  kaoyi compare 薄荷 --facet nature --evidence\n  \
+        kaoyi compare mint --until 1600 --wide")]
+    Compare(CompareArguments),
+    /// Show the consensus card of one herb
+    #[command(after_help = "Example:\n  kaoyi profile juhua")]
+    Profile(ProfileArguments),
+    /// Ask whether the books call an herb sweet, warm, toxic …
+    #[command(after_help = "A value is a flavour, nature, toxicity, grade, channel or action, by its English word, \
+        汉字 or pinyin. Asking for warm, cold, hot or toxic counts their degrees too (slightly warm, greatly warm).\n\n\
+        Exit codes: 0 yes or mostly yes to every value, 1 any other answer, 2 could not answer\n\n\
+        Examples:\n  kaoyi is juhua sweet\n  kaoyi is bohe 溫 acrid\n  kaoyi is bohe channel:lung")]
+    Is(IsArguments),
+    /// Check a corpus and report every fault with its place
+    #[command(after_help = "A folder with a vocabulary/ of its own stands alone; one without is checked as an addition \
+        to the shipped corpus.\n\nExit codes: 0 clean, 1 faults, 2 could not run\n\n\
+        Examples:\n  kaoyi check\n  kaoyi check my-corpus --brief\n  kaoyi check --explain no-claim")]
+    Check(CheckArguments),
+}
+
+/// Which corpus, works and years to look at, and in which script to show them.
+#[derive(Debug, Args)]
+pub(super) struct Scope {
+    /// Read the folder DIR too; one with a vocabulary/ of its own stands alone
+    #[arg(long, value_name = "DIR")]
+    pub corpus: Option<PathBuf>,
+    /// Count only these works, by id, title or short form (can be repeated, or joined by commas)
+    #[arg(long, value_name = "WORK", value_delimiter = ',')]
+    pub works: Vec<String>,
+    /// Count only works finished in this year or later
+    #[arg(long, value_name = "YEAR", allow_negative_numbers = true)]
+    pub since: Option<i32>,
+    /// Count only works finished in this year or earlier
+    #[arg(long, value_name = "YEAR", allow_negative_numbers = true)]
+    pub until: Option<i32>,
+    /// Show Han text in traditional (hant) or simplified (hans) script; default: as recorded
+    #[arg(long, value_name = "SCRIPT", value_parser = script())]
+    pub script: Option<Script>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CompareArguments {
+    /// The herb, by 汉字, pinyin, Latin, English or any other name
+    pub herb: String,
+    /// Compare only these facets (can be repeated, or joined by commas)
+    #[arg(long, value_name = "FACET", value_delimiter = ',', value_parser = facet())]
+    pub facet: Vec<Facet>,
+    /// Show the wording and place behind every cell
+    #[arg(long, conflicts_with = "json")]
+    pub evidence: bool,
+    #[command(flatten)]
+    pub scope: Scope,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ProfileArguments {
+    /// The herb, by 汉字, pinyin, Latin, English or any other name
+    pub herb: String,
+    #[command(flatten)]
+    pub scope: Scope,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct IsArguments {
+    /// The herb, by 汉字, pinyin, Latin, English or any other name
+    pub herb: String,
+    /// The values to ask for; `facet:value` where a word belongs to several facets
+    #[arg(required = true, value_name = "VALUE")]
+    pub values: Vec<String>,
+    /// Show the wording and place behind every reply
+    #[arg(long, conflicts_with = "json")]
+    pub evidence: bool,
+    #[command(flatten)]
+    pub scope: Scope,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CheckArguments {
+    /// The folder to check; default: the corpus that the program carries
+    #[arg(value_name = "DIR")]
+    pub folder: Option<PathBuf>,
+    /// Write one line a fault: file:line:column: code: found, expected
+    #[arg(long, conflicts_with = "json")]
+    pub brief: bool,
+    /// Explain a code and stop; without CODE list all codes
+    #[arg(long, value_name = "CODE", num_args = 0..=1, default_missing_value = "", conflicts_with_all = ["folder", "json"])]
+    pub explain: Option<String>,
+}
+
+fn facet() -> impl TypedValueParser<Value = Facet> {
+    PossibleValuesParser::new(Facet::ALL.map(Facet::name)).map(|name| {
+        let named = Facet::ALL.into_iter().find(|facet| facet.name() == name);
+        named.unwrap_or(Facet::Flavour)
+    })
+}
+
+fn script() -> impl TypedValueParser<Value = Script> {
+    PossibleValuesParser::new(["hant", "hans"]).map(|name| if name == "hant" { Script::Hant } else { Script::Hans })
+}
+
+/// The definition of the command line, for help, reference and completions.
+#[must_use]
+pub fn command() -> clap::Command {
+    Arguments::command()
+}

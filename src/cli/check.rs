@@ -1,0 +1,48 @@
+//! `kaoyi check`: every fault of a corpus, with its place.
+
+use super::args::CheckArguments;
+use super::outcome::{Failure, Outcome};
+use super::output::Output;
+use crate::corpus::{Code, check_embedded, load_folder};
+use crate::report::text;
+use crate::report::view::FindingsView;
+use crate::text::nearest;
+
+pub(super) fn run(arguments: &CheckArguments, output: &Output) -> Result<Outcome, Failure> {
+    if let Some(name) = &arguments.explain {
+        return explain(name, output);
+    }
+    let loaded = match &arguments.folder {
+        Some(folder) => load_folder(folder)?,
+        None => check_embedded()?,
+    };
+    let view = FindingsView::from(&loaded);
+    if output.json() {
+        output.document(&view)?;
+    } else {
+        output.text(&text::findings(output.page(), &view, arguments.brief))?;
+    }
+    // A folder that is not there or holds nothing could not be checked at all.
+    let ran = loaded.files > 0;
+    Ok(match (ran, view.findings.is_empty()) {
+        (false, _) => Outcome::Failed,
+        (true, true) => Outcome::Answered,
+        (true, false) => Outcome::Otherwise,
+    })
+}
+
+fn explain(name: &str, output: &Output) -> Result<Outcome, Failure> {
+    if name.is_empty() {
+        output.text(&text::codes(output.page()))?;
+        return Ok(Outcome::Answered);
+    }
+    let Some(code) = Code::named(name) else {
+        let names = Code::ALL.iter().map(|code| code.name());
+        let near = nearest(name, names).into_iter().map(str::to_owned).collect();
+        return Err(Failure::new(format!("there is no code `{name}`"))
+            .with_candidates(near)
+            .with_hint("All codes: kaoyi check --explain"));
+    };
+    output.text(&text::explanation(output.page(), code))?;
+    Ok(Outcome::Answered)
+}

@@ -1,0 +1,26 @@
+//! `kaoyi compare`: the sources side by side.
+
+use super::args::CompareArguments;
+use super::common;
+use super::outcome::{Failure, Outcome};
+use super::output::Output;
+use crate::claim::Facet;
+use crate::report::text;
+use crate::report::view::{ComparisonView, Labels};
+
+pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Result<Outcome, Failure> {
+    let corpus = common::corpus(&arguments.scope)?;
+    let herb = common::herb(&corpus, &arguments.herb)?;
+    let selection = common::selection(&corpus, &arguments.scope)?;
+    let script = common::converter(&arguments.scope)?;
+    let labels = Labels::new(&corpus, &script);
+    let facets = if arguments.facet.is_empty() { Facet::ALL.to_vec() } else { arguments.facet.clone() };
+    let view = ComparisonView::new(&labels, herb, &facets, &selection);
+    if output.json() {
+        output.document(&view)?;
+    } else {
+        output.text(&text::comparison(output.page(), &view, arguments.evidence))?;
+    }
+    let empty = view.witnesses.is_empty() && view.actions.is_empty();
+    Ok(if empty { Outcome::Otherwise } else { Outcome::Answered })
+}

@@ -1,0 +1,43 @@
+//! The command line: one file a command. Each reads its arguments, asks the library and prints; no
+//! rule is decided here.
+
+mod args;
+mod check;
+mod common;
+mod compare;
+mod is;
+mod outcome;
+mod output;
+mod profile;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use args::{Arguments, Command};
+use outcome::Outcome;
+use output::Output;
+
+pub use args::command;
+
+/// Runs the command with the arguments of the process and gives its exit code: 0 answered, 1 ran
+/// well but the answer is no or there are findings, 2 could not run.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => return output::usage(&error),
+    };
+    let output = Output::new(&arguments.global);
+    let result = match &arguments.command {
+        Command::Compare(arguments) => compare::run(arguments, &output),
+        Command::Profile(arguments) => profile::run(arguments, &output),
+        Command::Is(arguments) => is::run(arguments, &output),
+        Command::Check(arguments) => check::run(arguments, &output),
+    };
+    let outcome = result.unwrap_or_else(|failure| {
+        output.failure(&failure);
+        Outcome::Failed
+    });
+    outcome.into()
+}

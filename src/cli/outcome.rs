@@ -1,0 +1,81 @@
+//! How a run ends: the exit codes, and what is said when a command cannot run.
+
+use std::process::ExitCode;
+
+use crate::corpus::AssembleError;
+use crate::report::view::FindingsView;
+use crate::text::ScriptError;
+
+/// The three exit codes, the same for every command.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Outcome {
+    /// 0: answered; for `is` yes or mostly yes, for `check` clean.
+    Answered,
+    /// 1: ran well, but the answer is any other, or there are findings.
+    Otherwise,
+    /// 2: could not run.
+    Failed,
+}
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> Self {
+        match outcome {
+            Outcome::Answered => Self::SUCCESS,
+            Outcome::Otherwise => Self::from(1),
+            Outcome::Failed => Self::from(2),
+        }
+    }
+}
+
+/// Why a command could not run.
+#[derive(Debug)]
+pub(super) struct Failure {
+    /// What happened.
+    pub message: String,
+    /// What may be meant instead.
+    pub candidates: Vec<String>,
+    /// What to do next.
+    pub hint: Option<String>,
+    /// For a faulty corpus, the faults.
+    pub findings: Option<FindingsView>,
+}
+
+impl Failure {
+    pub fn new(message: impl Into<String>) -> Self {
+        Self { message: message.into(), candidates: Vec::new(), hint: None, findings: None }
+    }
+
+    pub fn with_candidates(mut self, candidates: Vec<String>) -> Self {
+        self.candidates = candidates;
+        self
+    }
+
+    pub fn with_hint(mut self, hint: impl Into<String>) -> Self {
+        self.hint = Some(hint.into());
+        self
+    }
+}
+
+impl From<AssembleError> for Failure {
+    fn from(error: AssembleError) -> Self {
+        Self::new(error.to_string())
+    }
+}
+
+impl From<ScriptError> for Failure {
+    fn from(error: ScriptError) -> Self {
+        Self::new(error.to_string())
+    }
+}
+
+impl From<std::io::Error> for Failure {
+    fn from(error: std::io::Error) -> Self {
+        Self::new(format!("the answer could not be written: {error}"))
+    }
+}
+
+impl From<serde_json::Error> for Failure {
+    fn from(error: serde_json::Error) -> Self {
+        Self::new(format!("the answer could not be written as JSON: {error}"))
+    }
+}

@@ -1,0 +1,110 @@
+//! The one place that writes to the terminal: answers to standard output, all else to standard
+//! error.
+
+use std::io::{self, IsTerminal, Write};
+use std::process::ExitCode;
+
+use anstream::{AutoStream, ColorChoice};
+use serde::Serialize;
+use serde_json::json;
+
+use super::args::{Colour, Global};
+use super::outcome::{Failure, Outcome};
+use crate::report::text::{self, Page};
+
+/// The width of a page that no terminal gives.
+const PIPED_WIDTH: usize = 80;
+/// The width of a page with `--wide`, at the least.
+const WIDE_WIDTH: usize = 140;
+
+/// Where and how to write.
+pub(super) struct Output {
+    json: bool,
+    colour: ColorChoice,
+    width: usize,
+}
+
+impl Output {
+    pub fn new(global: &Global) -> Self {
+        let terminal = io::stdout().is_terminal().then(terminal_size::terminal_size).flatten();
+        let width = terminal.map_or(PIPED_WIDTH, |(width, _)| usize::from(width.0));
+        let colour = match global.color {
+            Colour::Auto => ColorChoice::Auto,
+            Colour::Always => ColorChoice::AlwaysAnsi,
+            Colour::Never => ColorChoice::Never,
+        };
+        Self { json: global.json, colour, width: if global.wide { width.max(WIDE_WIDTH) } else { width } }
+    }
+
+    /// An empty page of the right width.
+    pub fn page(&self) -> Page {
+        Page::new(self.width)
+    }
+
+    /// Whether the answer is to be one JSON document.
+    pub const fn json(&self) -> bool {
+        self.json
+    }
+
+    /// Writes a page.
+    pub fn text(&self, text: &str) -> Result<(), Failure> {
+        unless_closed(write!(AutoStream::new(io::stdout().lock(), self.colour), "{text}"))
+    }
+
+    /// Writes one JSON document.
+    pub fn document(&self, document: &impl Serialize) -> Result<(), Failure> {
+        let text = serde_json::to_string_pretty(document)?;
+        unless_closed(writeln!(io::stdout().lock(), "{text}"))
+    }
+
+    /// Says why the command could not run. There is nobody left to tell when this fails.
+    pub fn failure(&self, failure: &Failure) {
+        let mut stream = AutoStream::new(io::stderr().lock(), self.colour);
+        let _ = if self.json {
+            let findings = failure.findings.as_ref().map(|view| &view.findings);
+            let document = json!({
+                "format": "kaoyi.error/1",
+                "error": failure.message,
+                "candidates": failure.candidates,
+                "hint": failure.hint,
+                "findings": findings,
+            });
+            writeln!(stream, "{document:#}")
+        } else {
+            write!(stream, "{}", self.failure_text(failure))
+        };
+    }
+
+    fn failure_text(&self, failure: &Failure) -> String {
+        let mut page = self.page();
+        if let Some(view) = &failure.findings {
+            page.raw(&text::findings(self.page(), view, false));
+        }
+        page.alert(&failure.message);
+        for candidate in &failure.candidates {
+            page.hanging(" ", 2, candidate);
+        }
+        if let Some(hint) = &failure.hint {
+            page.paragraph(hint);
+        }
+        page.into_text()
+    }
+}
+
+/// A reader that has gone away (`kaoyi compare bohe | head -1`) is no failure.
+fn unless_closed(written: io::Result<()>) -> Result<(), Failure> {
+    match written {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(error.into()),
+        _ => Ok(()),
+    }
+}
+
+/// Help, version, or a misuse of the command line, in the words of the argument parser.
+pub(super) fn usage(error: &clap::Error) -> ExitCode {
+    let printed = error.print();
+    match printed {
+        Err(failure) if failure.kind() != io::ErrorKind::BrokenPipe => Outcome::Failed.into(),
+        _ if error.use_stderr() => Outcome::Failed.into(),
+        _ => Outcome::Answered.into(),
+    }
+}

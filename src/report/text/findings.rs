@@ -1,0 +1,102 @@
+//! Findings as text: with a source excerpt for people, in one line for editors.
+
+use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
+
+use super::page::{Page, clean};
+use crate::corpus::{Code, Finding};
+use crate::report::view::FindingsView;
+
+/// All findings; `brief` gives one line each: `file:line:column: code: found, expected`.
+#[must_use]
+pub fn findings(mut page: Page, view: &FindingsView, brief: bool) -> String {
+    let renderer = Renderer::styled().term_width(page.width());
+    for finding in &view.findings {
+        if brief {
+            page.raw(&format!("{}\n", one_line(finding)));
+        } else {
+            page.raw(&format!("{}\n\n", excerpt(&renderer, finding)));
+        }
+    }
+    match (view.findings.len(), view.entries, view.claims) {
+        (0, Some(entries), Some(claims)) => {
+            page.paragraph(&format!("clean: {} files, {entries} entries, {claims} claims", view.files));
+        }
+        (n, _, _) => {
+            let faults = if n == 1 { "1 fault".to_owned() } else { format!("{n} faults") };
+            page.paragraph(&format!("{faults} in {} files read", view.files));
+        }
+    }
+    page.into_text()
+}
+
+fn place(finding: &Finding) -> String {
+    match (finding.line, finding.column) {
+        (Some(line), Some(column)) => format!("{}:{line}:{column}", finding.file),
+        _ => finding.file.clone(),
+    }
+}
+
+fn one_line(finding: &Finding) -> String {
+    let hint = hint(finding).map_or_else(String::new, |hint| format!("; {hint}"));
+    let Finding { code, found, expected, .. } = finding;
+    clean(&format!("{}: {}: found {found}, expected {expected}{hint}", place(finding), code.name()))
+}
+
+fn hint(finding: &Finding) -> Option<String> {
+    match finding.nearest.as_slice() {
+        [] => None,
+        [one] => Some(format!("did you mean `{one}`?")),
+        several => Some(format!("did you mean one of `{}`?", several.join("`, `"))),
+    }
+}
+
+fn excerpt(renderer: &Renderer, finding: &Finding) -> String {
+    let title = clean(&format!("{}: found {}", finding.code.title(), finding.found));
+    let expected = clean(&format!("expected {}", finding.expected));
+    let file = clean(&finding.file);
+    let source = finding.excerpt.as_deref().map(clean);
+    let mut group = Group::with_title(Level::ERROR.primary_title(&title).id(finding.code.name()));
+    match (&source, finding.line, finding.column) {
+        (Some(source), Some(line), Some(column)) => {
+            let span = byte_span(source, column, finding.width);
+            group = group.element(
+                Snippet::source(source.as_str())
+                    .line_start(line)
+                    .path(file.as_str())
+                    .annotation(AnnotationKind::Primary.span(span).label(expected.as_str())),
+            );
+        }
+        _ => {
+            group = group.element(Level::NOTE.message(format!("in {}", place(finding))));
+            group = group.element(Level::NOTE.message(&expected));
+        }
+    }
+    if let Some(hint) = hint(finding) {
+        group = group.element(Level::HELP.message(hint));
+    }
+    renderer.render(&[group])
+}
+
+/// The bytes of a line that a column in characters and a width cover.
+fn byte_span(line: &str, column: usize, width: usize) -> std::ops::Range<usize> {
+    let byte = |place: usize| line.char_indices().nth(place).map_or(line.len(), |(byte, _)| byte);
+    let start = byte(column.saturating_sub(1));
+    start..byte(column.saturating_sub(1) + width.max(1)).max(start)
+}
+
+/// What one code means.
+#[must_use]
+pub fn explanation(mut page: Page, code: Code) -> String {
+    page.strong(&format!("{}: {}", code.name(), code.title()));
+    page.paragraph(code.explanation().trim());
+    page.into_text()
+}
+
+/// All codes with their titles.
+#[must_use]
+pub fn codes(mut page: Page) -> String {
+    for code in Code::ALL {
+        page.hanging(code.name(), 24, code.title());
+    }
+    page.into_text()
+}

@@ -1,0 +1,207 @@
+//! A page of text: headings, paragraphs and tables within a width.
+
+use std::collections::HashMap;
+
+use anstyle::{AnsiColor, Style};
+use comfy_table::{ColumnConstraint, ContentArrangement, LineStyle, Table, TableStyle, Width};
+use unicode_width::UnicodeWidthStr;
+
+use crate::report::view::WorkRef;
+
+/// The narrowest page that is laid out; a narrower terminal wraps by itself.
+const NARROWEST: usize = 40;
+
+const HEADING: Style = Style::new().bold();
+const QUIET: Style = Style::new().dimmed();
+const ALERT: Style = Style::new().bold().fg_color(Some(anstyle::Color::Ansi(AnsiColor::Red)));
+
+/// A rule under the header and nothing else: rows are read, not boxed.
+const TABLE: TableStyle = TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─'));
+
+/// Collects text, styled with escape codes that the caller strips where they are not wanted.
+pub struct Page {
+    width: usize,
+    text: String,
+}
+
+impl Page {
+    /// An empty page of `width` columns.
+    #[must_use]
+    pub fn new(width: usize) -> Self {
+        Self { width: width.max(NARROWEST), text: String::new() }
+    }
+
+    /// The width in columns.
+    #[must_use]
+    pub const fn width(&self) -> usize {
+        self.width
+    }
+
+    /// The finished text.
+    #[must_use]
+    pub fn into_text(self) -> String {
+        self.text
+    }
+
+    /// A heading with a blank line before it.
+    pub fn heading(&mut self, words: &str) {
+        if !self.text.is_empty() {
+            self.text.push('\n');
+        }
+        self.styled(HEADING, words, "");
+    }
+
+    /// A paragraph.
+    pub fn paragraph(&mut self, words: &str) {
+        self.styled(Style::new(), words, "");
+    }
+
+    /// A paragraph in bold.
+    pub fn strong(&mut self, words: &str) {
+        self.styled(HEADING, words, "");
+    }
+
+    /// A paragraph of lesser weight.
+    pub fn quiet(&mut self, words: &str) {
+        self.styled(QUIET, words, "");
+    }
+
+    /// A paragraph that must not be overlooked; it also begins with a sign, for those without colour.
+    pub fn alert(&mut self, words: &str) {
+        self.styled(ALERT, &format!("! {words}"), "  ");
+    }
+
+    /// `lead`, then words that hang beside it when they wrap. The lead is padded to `indent` columns.
+    pub fn hanging(&mut self, lead: &str, indent: usize, words: &str) {
+        let lead = clean(lead);
+        let pad = indent.saturating_sub(lead.width()).max(1);
+        let first = format!("{lead}{}", " ".repeat(pad));
+        let options = textwrap::Options::new(self.width)
+            .initial_indent(&first)
+            .subsequent_indent(SPACES.get(..indent).unwrap_or(SPACES))
+            .word_separator(textwrap::WordSeparator::AsciiSpace)
+            .break_words(true);
+        self.push_lines(Style::new(), &textwrap::wrap(&clean(words), options));
+    }
+
+    fn styled(&mut self, style: Style, words: &str, indent: &str) {
+        let options = textwrap::Options::new(self.width)
+            .subsequent_indent(indent)
+            .word_separator(textwrap::WordSeparator::AsciiSpace);
+        self.push_lines(style, &textwrap::wrap(&clean(words), options));
+    }
+
+    fn push_lines(&mut self, style: Style, lines: &[std::borrow::Cow<'_, str>]) {
+        for line in lines {
+            let line = line.trim_end();
+            self.text.push_str(&format!("{style}{line}{style:#}"));
+            self.text.push('\n');
+        }
+    }
+
+    /// A table; `upper` limits the width of a column where it is not zero.
+    pub fn table(&mut self, header: &[&str], upper: &[u16], rows: Vec<Vec<String>>) {
+        let mut table = Table::new();
+        table.load_style(TABLE);
+        table.set_content_arrangement(ContentArrangement::Dynamic);
+        table.set_width(u16::try_from(self.width).unwrap_or(u16::MAX));
+        table.set_header(header.iter().map(|cell| (*cell).to_owned()).collect::<Vec<_>>());
+        for row in rows {
+            table.add_row(row.iter().map(|cell| clean(cell)).collect::<Vec<_>>());
+        }
+        let last = header.len().saturating_sub(1);
+        for (place, column) in table.column_iter_mut().enumerate() {
+            column.set_padding((0, if place == last { 0 } else { 2 }));
+            if let Some(width) = upper.get(place).filter(|width| **width > 0) {
+                column.set_constraint(ColumnConstraint::UpperBoundary(Width::Fixed(*width)));
+            }
+        }
+        for line in table.lines() {
+            self.text.push_str(line.trim_end());
+            self.text.push('\n');
+        }
+    }
+
+    /// Text that is laid out already, such as a source excerpt.
+    pub fn raw(&mut self, text: &str) {
+        self.text.push_str(text);
+    }
+}
+
+const SPACES: &str = "                                        ";
+
+/// `text` without control characters: escape sequences in data must not reach the terminal.
+pub(super) fn clean(text: &str) -> String {
+    text.chars().map(|c| if c.is_control() && c != '\n' { '\u{fffd}' } else { c }).collect()
+}
+
+/// Works by id, to name them in text.
+pub(super) struct Titles<'v>(HashMap<&'v str, &'v WorkRef>);
+
+impl<'v> Titles<'v> {
+    pub fn new(works: &'v [WorkRef]) -> Self {
+        Self(works.iter().map(|work| (work.id.as_str(), work)).collect())
+    }
+
+    /// The work called `id`.
+    pub fn work(&self, id: &str) -> Option<&'v WorkRef> {
+        self.0.get(id).copied()
+    }
+
+    /// The title of the work called `id`.
+    pub fn title(&self, id: &str) -> &'v str {
+        self.work(id).map_or("", |work| work.title.as_str())
+    }
+
+    /// Title and the year by which the work is ordered, for narrow cells: `新修本草 659`.
+    pub fn with_year(&self, id: &str) -> String {
+        self.work(id).map_or_else(String::new, |work| format!("{} {}", work.title, work.year))
+    }
+
+    /// Title and date.
+    pub fn dated(&self, id: &str) -> String {
+        self.work(id).map_or_else(String::new, |work| format!("{} ({})", work.title, work.date))
+    }
+
+    /// Titles in a row.
+    pub fn list(&self, ids: &[String]) -> String {
+        ids.iter().map(|id| self.title(id)).collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// `1 work`, `2 works`.
+pub(super) fn count(n: usize, one: &str) -> String {
+    match (n, one.strip_suffix("ss")) {
+        (1, _) => format!("1 {one}"),
+        (_, Some(_)) => format!("{n} {one}es"),
+        _ => format!("{n} {one}s"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Page, clean, count};
+    use pretty_assertions::assert_eq;
+    use unicode_width::UnicodeWidthStr;
+
+    #[test]
+    fn double_width_characters_count_twice_when_a_line_is_wrapped() {
+        let mut page = Page::new(40);
+        page.hanging("side", 10, &"新修本草, ".repeat(12));
+        assert!(page.into_text().lines().all(|line| line.width() <= 40 + 8));
+    }
+
+    #[test]
+    fn escape_sequences_in_data_do_not_reach_the_terminal() {
+        assert_eq!(clean("薄荷\u{1b}[31m"), "薄荷\u{fffd}[31m");
+    }
+
+    #[test]
+    fn nouns_agree_with_their_number() {
+        assert_eq!((count(1, "witness"), count(3, "witness"), count(2, "line")), (
+            "1 witness".to_owned(),
+            "3 witnesses".to_owned(),
+            "2 lines".to_owned()
+        ));
+    }
+}

@@ -1,0 +1,93 @@
+//! The consensus profile as text.
+
+use super::page::{Page, Titles, count};
+use super::identity;
+use crate::claim::Facet;
+use crate::report::view::{FacetProfile, ProfileView, SupportView, ValueRef};
+
+/// How many actions the card shows; the comparison shows all.
+const ACTIONS: usize = 12;
+
+/// The card of an herb.
+#[must_use]
+pub fn profile(mut page: Page, view: &ProfileView) -> String {
+    let titles = Titles::new(&view.works);
+    identity::head(&mut page, &view.herb);
+    facets(&mut page, &titles, &view.profile);
+    if !view.actions.is_empty() {
+        page.heading("ACTIONS MOST STATED");
+        for one in view.actions.iter().take(ACTIONS) {
+            let mut words = format!("{} in {}", count(one.k, "work"), count(one.j, "line"));
+            if one.opposed > 0 {
+                words.push_str(&format!("; the contrary in {}", count(one.opposed, "work")));
+            }
+            page.hanging(&format!("{} {}", one.action.han, one.action.english), 36, &words);
+        }
+        if view.actions.len() > ACTIONS {
+            page.quiet(&format!("and {} more: kaoyi compare {}", view.actions.len() - ACTIONS, view.herb.id));
+        }
+    }
+    identity::foot(&mut page, &view.cautions, view.notice);
+    page.into_text()
+}
+
+/// The table of supports and the lines on the ordered facets.
+pub(super) fn facets(page: &mut Page, titles: &Titles<'_>, profiles: &[FacetProfile]) {
+    if profiles.iter().all(|profile| profile.witnesses == 0) {
+        return;
+    }
+    page.heading("CONSENSUS PROFILE");
+    let mut rows = Vec::new();
+    for profile in profiles {
+        for (place, support) in profile.values.iter().enumerate() {
+            let facet = if place == 0 { profile.facet.name() } else { "" };
+            rows.push(row(titles, facet, support));
+        }
+    }
+    let header = ["facet", "value", "books", "lines", "95 %", "first in", "verdict"];
+    page.table(&header, &[0, 16, 0, 0, 0, 20, 0], rows);
+    for profile in profiles.iter().filter(|profile| profile.facet != Facet::Grade) {
+        if let Some(words) = middle(titles, profile) {
+            page.hanging(profile.facet.name(), 10, &words);
+        }
+    }
+    page.quiet(
+        "Books: k of n witnesses. Lines: independent lines of transmission. 95 %: Wilson interval for books, in \
+         percent; none where a list is open.",
+    );
+}
+
+fn row(titles: &Titles<'_>, facet: &str, support: &SupportView) -> Vec<String> {
+    let interval = match (support.low, support.high) {
+        (Some(low), Some(high)) => format!("{:.0}–{:.0}", low * 100.0, high * 100.0),
+        _ => String::new(),
+    };
+    vec![
+        facet.to_owned(),
+        support.value.english.clone(),
+        format!("{}/{}", support.k, support.n),
+        format!("{}/{}", support.j, support.m),
+        interval,
+        titles.with_year(&support.first),
+        support.verdict.word().to_owned(),
+    ]
+}
+
+/// For ordered facets: median, spread, commonest, and who states the highest.
+fn middle(titles: &Titles<'_>, profile: &FacetProfile) -> Option<String> {
+    let [lowest, highest] = profile.range.as_slice() else { return None };
+    let list = |values: &[ValueRef], between: &str| {
+        values.iter().map(|value| value.english.as_str()).collect::<Vec<_>>().join(between)
+    };
+    let mut words = vec![format!("median {}", list(&profile.median, " to "))];
+    if lowest != highest {
+        words.push(format!("middle half {}", list(&profile.quartiles, " to ")));
+        words.push(format!("all from {} to {}", lowest.english, highest.english));
+    }
+    if profile.facet == Facet::Toxicity {
+        words.push(format!("commonest {}", list(&profile.commonest, " and ")));
+        let by = if lowest == highest { String::new() } else { format!(" ({})", titles.list(&profile.highest_by)) };
+        words.push(format!("most severe {}{by}", highest.english));
+    }
+    Some(words.join("; "))
+}
