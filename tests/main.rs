@@ -1,1 +1,46 @@
+//! Behaviour of the library and of the real binary, one file a behaviour. Every file in this folder
+//! is listed here; `house` fails when one is not.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+/// Runs the binary, sealed from the machine.
+mod support;
+
+/// Finding an herb or a work by any of its names; the nearest and the ambiguous.
+mod names;
+
+/// The comparison: rows, differences, actions, filters, width, script.
+mod comparing;
+
+/// Each kind of difference, on an invented corpus made to show it.
+mod kinds_of_difference;
+
+/// Lines of transmission: two descents, silent links, differing links.
+mod lines_of_transmission;
+
+/// The card and the one-line answer, with their exit codes.
+mod profile_and_is;
+
+/// `check`: a folder of samples for every code, and input that must not hurt.
+mod checking;
+
+/// A folder of the user's own, added to the shipped corpus or alone.
+mod own_corpus;
+
+/// What the shipped corpus promises: size, witnesses, review, no herb left out of place.
+mod shipped_corpus;
+
+/// Values published elsewhere.
+mod published_values;
+
+/// JSON against its schemas, errors as JSON.
+mod json_output;
+
+/// Schemas and references that are generated.
+mod generated;
+
+/// README, docs and help: every example runs.
+mod documented_examples;
+
+/// House rules that a machine can hold.
+mod house;

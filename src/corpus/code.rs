@@ -125,6 +125,9 @@ mod tests {
     fn every_code_has_a_name_of_its_own_and_an_explanation() {
         let names: HashSet<_> = Code::ALL.iter().map(|code| code.name()).collect();
         assert_eq!(names.len(), Code::ALL.len());
-        assert!(Code::ALL.iter().all(|code| code.explanation().trim().len() > 40));
+        for code in Code::ALL {
+            assert!(code.explanation().trim().ends_with('.'), "{}", code.name());
+            assert!(code.explanation().split_whitespace().count() >= 8, "{}", code.name());
+        }
     }
 }

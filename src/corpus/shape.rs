@@ -106,9 +106,8 @@ fn wrong_form(source: &Source, at: At, error: &ValidationError<'_>, kind: &Valid
     let mut one = finding(source, Code::WrongForm, at, show(instance), "");
     one.expected = match kind {
         ValidationErrorKind::Type { kind } => expected_type(kind),
-        ValidationErrorKind::Enum { options } => {
-            let words: Vec<String> =
-                options.as_array().into_iter().flatten().filter_map(Value::as_str).map(str::to_owned).collect();
+        ValidationErrorKind::Enum { .. } | ValidationErrorKind::OneOfNotValid { .. } => {
+            let words = words_allowed(kind);
             if let Some(text) = instance.as_str() {
                 one.nearest = nearest(text, words.iter().map(String::as_str)).into_iter().map(str::to_owned).collect();
             }
@@ -123,6 +122,23 @@ fn wrong_form(source: &Source, at: At, error: &ValidationError<'_>, kind: &Valid
     one
 }
 
+/// The words of an enumeration, which a schema writes as `enum` or, with a description each, as
+/// `oneOf` constants.
+fn words_allowed(kind: &ValidationErrorKind) -> Vec<String> {
+    let words: Vec<&Value> = match kind {
+        ValidationErrorKind::Enum { options } => options.as_array().into_iter().flatten().collect(),
+        ValidationErrorKind::OneOfNotValid { context } => {
+            let constants = context.iter().flatten().filter_map(|error| match error.kind() {
+                ValidationErrorKind::Constant { expected_value } => Some(expected_value.as_ref()),
+                _ => None,
+            });
+            constants.collect()
+        }
+        _ => Vec::new(),
+    };
+    words.into_iter().filter_map(Value::as_str).map(str::to_owned).collect()
+}
+
 fn expected_type(kind: &TypeKind) -> String {
     let name = |json: &str| match json {
         "object" => "a map of keys".to_owned(),
@@ -135,7 +151,11 @@ fn expected_type(kind: &TypeKind) -> String {
     };
     match kind {
         TypeKind::Single(json) => name(&json.to_string()),
-        TypeKind::Multiple(set) => set.iter().map(|json| name(&json.to_string())).collect::<Vec<_>>().join(" or "),
+        // A key that may be left out takes null too; nobody needs to be told to write that.
+        TypeKind::Multiple(set) => {
+            let types = set.iter().map(|json| json.to_string()).filter(|json| json != "null");
+            types.map(|json| name(&json)).collect::<Vec<_>>().join(" or ")
+        }
     }
 }
 

@@ -4,6 +4,7 @@
 use std::fmt;
 
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde_yaml::budget::BudgetBreach;
 use serde_yaml::{Error, Options, Spanned};
 
 /// The deepest nesting that a record may have; ours need eight levels.
@@ -53,7 +54,6 @@ fn options() -> Options {
             max_depth: DEPTH_LIMIT,
             max_aliases: 0,
             max_anchors: 0,
-            max_documents: 1,
         },
         duplicate_keys: serde_yaml::DuplicateKeyPolicy::PassThrough,
         merge_keys: serde_yaml::MergeKeyPolicy::AsOrdinary,
@@ -71,9 +71,27 @@ pub(super) fn parse(text: &str) -> Result<Node, Fault> {
             column: to_usize(place.column()),
             width: 1,
         });
-        let message = error.render_with_formatter(&serde_yaml::DefaultMessageFormatter);
-        Fault { at, beyond_limits: matches!(error, Error::Budget { .. }), message: first_line(&message) }
+        let message = first_line(&error.render_with_formatter(&serde_yaml::DefaultMessageFormatter));
+        // The scanner has a limit of its own for nested brackets, which comes as a plain message.
+        let too_deep = serde_yaml::granit_parser::ErrorKind::RecursionLimitExceeded.to_string();
+        let beyond = match error {
+            Error::Budget { breach, .. } => Some(limit(breach)),
+            _ if message == too_deep => Some(TOO_DEEP),
+            _ => None,
+        };
+        Fault { at, beyond_limits: beyond.is_some(), message: beyond.map_or(message, str::to_owned) }
     })
+}
+
+const TOO_DEEP: &str = "nesting deeper than any record needs";
+
+/// Which limit was met, in words.
+fn limit(breach: &BudgetBreach) -> &'static str {
+    match breach {
+        BudgetBreach::Anchors { .. } | BudgetBreach::Aliases { .. } => "an anchor or an alias",
+        BudgetBreach::Depth { .. } => TOO_DEEP,
+        _ => "more than any record holds",
+    }
 }
 
 /// The message without the place, which is shown apart.
@@ -253,9 +271,9 @@ mod tests {
     fn every_node_knows_its_line_and_column_in_characters() {
         let tree = parse("薄荷: {wording: 味辛, flavour: [acrid, bittr]}\n甲: 1\n").unwrap();
         let wrong = tree.at_pointer("/薄荷/flavour/1");
-        assert_eq!((wrong.at.line, wrong.at.column, wrong.at.width), (1, 37, 5));
+        assert_eq!((wrong.at.line, wrong.at.column, wrong.at.width), (1, 36, 5));
         assert_eq!(tree.at_pointer("/甲").at.line, 2);
-        assert_eq!(tree.key_at("/薄荷", "flavour").at.column, 20);
+        assert_eq!(tree.key_at("/薄荷", "flavour").at.column, 19);
     }
 
     #[test]
@@ -273,7 +291,8 @@ mod tests {
         let fault = parse(bomb).unwrap_err();
         assert!(fault.beyond_limits, "{}", fault.message);
         let deep = format!("{}{}", "[".repeat(5_000), "]".repeat(5_000));
-        assert!(parse(&deep).unwrap_err().beyond_limits);
+        let fault = parse(&deep).unwrap_err();
+        assert!(fault.beyond_limits, "{}", fault.message);
     }
 
     #[test]

@@ -1,0 +1,86 @@
+//! The card and the one-line answer, with their exit codes.
+
+use crate::support::{data, kaoyi, text};
+use insta::assert_snapshot;
+use pretty_assertions::assert_eq;
+
+fn first_line(args: &[&str]) -> (String, i32) {
+    let run = kaoyi(args);
+    let answer: String = run.out.lines().take_while(|line| !line.starts_with("  ")).collect::<Vec<_>>().join(" ");
+    (answer, run.code)
+}
+
+#[test]
+fn one_question_gets_one_line_with_counts_and_the_first_witness() {
+    assert_snapshot!(format!("{:?}", first_line(&["is", "juhua", "sweet"])), @"");
+    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "warm"])), @"");
+    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "salty"])), @"");
+    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "promotes-sweating"])), @"");
+    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "upper"])), @"");
+}
+
+#[test]
+fn the_whole_answer_names_both_sides_and_the_silent() {
+    assert_snapshot!(kaoyi(&["is", "juhua", "sweet"]).whole(), @"");
+}
+
+#[test]
+fn a_value_is_understood_in_any_of_its_words() {
+    for word in ["warm", "溫", "温", "wēn", "Warm", "nature:warm"] {
+        let answer = kaoyi(&["is", "bohe", word, "--json"]).json();
+        assert_eq!(answer["answers"][0]["value"]["id"], "warm", "{word}");
+    }
+}
+
+#[test]
+fn asking_for_a_value_counts_its_degrees_and_asking_for_a_degree_does_not_count_the_value() {
+    let folder = data("kinds");
+    let ask = |value: &str| {
+        let json = kaoyi(&["is", "case-graded", value, "--json", "--corpus", text(&folder)]).json();
+        (json["answers"][0]["k"].as_u64().unwrap(), json["answers"][0]["n"].as_u64().unwrap())
+    };
+    assert_eq!(ask("warm"), (2, 3));
+    assert_eq!(ask("slightly-warm"), (1, 3));
+    assert_eq!(ask("toxic"), (3, 3));
+    assert_eq!(ask("toxicity:none"), (0, 3));
+}
+
+#[test]
+fn exit_codes_are_0_for_yes_1_for_any_other_answer_2_for_none() {
+    let folder = data("kinds");
+    let code = |herb: &str, values: &[&str]| {
+        let mut args = vec!["is", herb, "--corpus", text(&folder)];
+        args.extend(values);
+        kaoyi(&args).code
+    };
+    assert_eq!(code("case-unanimous", &["acrid"]), 0, "yes");
+    assert_eq!(code("case-unanimous", &["acrid", "warm"]), 0, "yes to both");
+    assert_eq!(code("case-unanimous", &["acrid", "sweet"]), 1, "yes and no");
+    assert_eq!(code("case-unanimous", &["sweet"]), 1, "no");
+    assert_eq!(code("case-unanimous", &["toxic"]), 1, "silent");
+    assert_eq!(code("case-crossing", &["acrid"]), 1, "disputed");
+    assert_eq!(code("case-opposed", &["promotes-sweating"]), 0, "mostly yes: two say so, one of them also the contrary");
+    assert_eq!(code("case-opposed", &["releases-exterior"]), 1, "silent");
+    assert_eq!(code("nobody", &["acrid"]), 2);
+    assert_eq!(code("case-unanimous", &["tasty"]), 2);
+    assert_eq!(code("case-unanimous", &[]), 2);
+}
+
+#[test]
+fn an_unknown_value_suggests_the_nearest() {
+    assert_snapshot!(kaoyi(&["is", "bohe", "swet"]).whole(), @"");
+}
+
+#[test]
+fn the_card_shows_support_middle_and_cautions() {
+    let run = kaoyi(&["profile", "gancao"]);
+    for words in ["CONSENSUS PROFILE", "median neutral", "most severe none", "CAUTIONS", "potassium", "eighteen opposites"] {
+        assert!(run.out.contains(words), "{words}\n{}", run.out);
+    }
+}
+
+#[test]
+fn the_most_severe_toxicity_is_always_shown() {
+    let run = kaoyi(&["profile", "fuzi"]);
+    assert!(run.out.contains("most severe great ("), "{}", run.out);
+}

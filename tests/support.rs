@@ -1,0 +1,69 @@
+//! The binary in an empty environment, with a fixed width and no colour.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+/// What a run printed and how it ended, together, so that a snapshot holds all three.
+pub fn kaoyi(arguments: &[&str]) -> Run {
+    let output = Command::new(env!("CARGO_BIN_EXE_kaoyi")).args(arguments).env_clear().output().unwrap();
+    Run::from(output)
+}
+
+/// A finished run.
+pub struct Run {
+    pub out: String,
+    pub err: String,
+    pub code: i32,
+}
+
+impl From<Output> for Run {
+    fn from(output: Output) -> Self {
+        Self {
+            out: String::from_utf8(output.stdout).unwrap(),
+            err: String::from_utf8(output.stderr).unwrap(),
+            code: output.status.code().expect("the process was not killed"),
+        }
+    }
+}
+
+impl Run {
+    /// Standard output, standard error and exit code as one text.
+    pub fn whole(&self) -> String {
+        format!("{}{}exit {}", self.out, self.err, self.code)
+    }
+
+    /// Standard output as JSON.
+    pub fn json(&self) -> serde_json::Value {
+        serde_json::from_str(&self.out).unwrap_or_else(|error| panic!("{error}\n{}\n{}", self.out, self.err))
+    }
+}
+
+/// The project's folder.
+pub fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// A folder of test data.
+pub fn data(name: &str) -> PathBuf {
+    root().join("tests/data").join(name)
+}
+
+/// A path as an argument.
+pub fn text(path: &Path) -> &str {
+    path.to_str().unwrap()
+}
+
+/// All files below a folder, sorted.
+pub fn files_below(folder: &Path) -> Vec<PathBuf> {
+    let mut files = Vec::new();
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            files.extend(files_below(&path));
+        } else {
+            files.push(path);
+        }
+    }
+    files.sort();
+    files
+}
