@@ -15,12 +15,18 @@ fn main() -> Result<(), Box<dyn Error>> {
 
     let mut table = String::from("&[\n");
     for file in &files {
-        let name = file.strip_prefix(&root)?.to_string_lossy().replace('\\', "/");
+        let name = file
+            .strip_prefix(&root)?
+            .to_string_lossy()
+            .replace('\\', "/");
         let text = fs::read_to_string(file)?;
         let record: serde_json::Value =
             serde_yaml::from_str(&text).map_err(|error| format!("corpus/{name}: {error}"))?;
         let json = serde_json::to_string(&record)?;
-        writeln!(table, "    File {{ name: {name:?}, yaml: include_str!({file:?}), json: {json:?} }},")?;
+        writeln!(
+            table,
+            "    File {{ name: {name:?}, yaml: include_str!({file:?}), json: {json:?} }},"
+        )?;
     }
     table.push_str("]\n");
     let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default());
@@ -34,7 +40,10 @@ fn collect(folder: &Path, files: &mut Vec<PathBuf>) -> io::Result<()> {
         if path.is_dir() {
             println!("cargo:rerun-if-changed={}", path.display());
             collect(&path, files)?;
-        } else if path.extension().is_some_and(|extension| extension == "yaml") {
+        } else if path
+            .extension()
+            .is_some_and(|extension| extension == "yaml")
+        {
             files.push(path);
         }
     }

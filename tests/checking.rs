@@ -21,7 +21,10 @@ fn expected(case: &Path, code: &str) -> Vec<String> {
         .flat_map(|file| {
             let head = fs::read_to_string(file).unwrap();
             let head = head.lines().next().unwrap_or_default().to_owned();
-            head.split(" expect ").skip(1).map(|place| format!("{code} {place}")).collect::<Vec<_>>()
+            head.split(" expect ")
+                .skip(1)
+                .map(|place| format!("{code} {place}"))
+                .collect::<Vec<_>>()
         })
         .collect();
     all.sort();
@@ -35,7 +38,9 @@ fn found(case: &Path, expected: &[String]) -> Vec<String> {
         .findings
         .iter()
         .map(|one| match (one.line, one.column) {
-            (Some(line), Some(column)) if !by_line_only => format!("{} {line}:{column}", one.code.name()),
+            (Some(line), Some(column)) if !by_line_only => {
+                format!("{} {line}:{column}", one.code.name())
+            }
             (Some(line), _) => format!("{} {line}", one.code.name()),
             _ => format!("{} file", one.code.name()),
         })
@@ -52,7 +57,12 @@ fn every_sample_has_exactly_the_fault_it_is_named_for() {
             let case = case.unwrap().path();
             let expected = expected(&case, code.file_name().unwrap().to_str().unwrap());
             assert_eq!(found(&case, &expected), expected, "{}", case.display());
-            assert_eq!(expected.is_empty(), code.ends_with("valid"), "{}", case.display());
+            assert_eq!(
+                expected.is_empty(),
+                code.ends_with("valid"),
+                "{}",
+                case.display()
+            );
         }
     }
 }
@@ -61,7 +71,12 @@ fn every_sample_has_exactly_the_fault_it_is_named_for() {
 fn every_code_has_samples() {
     for code in Code::ALL {
         let folder = data("check").join(code.name());
-        assert_eq!(folder.is_dir(), !MADE_HERE.contains(code), "{}", code.name());
+        assert_eq!(
+            folder.is_dir(),
+            !MADE_HERE.contains(code),
+            "{}",
+            code.name()
+        );
     }
 }
 
@@ -74,7 +89,12 @@ fn folder_with(bytes: &[u8]) -> tempfile::TempDir {
 }
 
 fn codes(folder: &Path) -> Vec<&'static str> {
-    load_folder(folder).unwrap().findings.iter().map(|one| one.code.name()).collect()
+    load_folder(folder)
+        .unwrap()
+        .findings
+        .iter()
+        .map(|one| one.code.name())
+        .collect()
 }
 
 #[test]
@@ -82,17 +102,38 @@ fn a_finding_shows_the_line_and_the_nearest_choice() {
     let folder = folder_with(b"id: bohe\nentries:\n  - work: bencao-gangmo\n    status: memory\n    sayings: [{flavor: [sweet]}]\n");
     let run = kaoyi(&["check", text(folder.path())]);
     let out = run.out.replace(text(folder.path()), "DIR");
-    assert_snapshot!(format!("{out}exit {}", run.code), @"");
+    assert_snapshot!(format!("{out}exit {}", run.code), @"
+    error[unknown-key]: unknown key: found `flavor`
+     --> DIR/herbs/bohe.yaml:5:16
+      |
+    5 |     sayings: [{flavor: [sweet]}]
+      |                ^^^^^^
+      |
+      = note: expected one of `action`, `by`, `channel`, `doubt`, `flavour`,
+              `grade`, `nature`, `scope`, `through`, `toxicity`, `wording`
+      = help: did you mean `flavour`?
+
+    1 fault in 1 files read
+    exit 1
+    ");
 }
 
 #[test]
 fn all_faults_of_all_files_come_in_one_run() {
-    let folder = folder_with(b"id: bohe\nentries:\n  - {work: nobody, status: memory, sayings: [{nature: wram}, {}]}\n");
+    let folder = folder_with(
+        b"id: bohe\nentries:\n  - {work: nobody, status: memory, sayings: [{nature: wram}, {}]}\n",
+    );
     fs::create_dir(folder.path().join("works")).unwrap();
     fs::write(folder.path().join("works/a.yaml"), "id: b\n").unwrap();
     fs::write(folder.path().join("works/c.yaml"), "id: [\n").unwrap();
     let codes = codes(folder.path());
-    for code in ["unknown-work", "unknown-value", "no-claim", "missing-key", "yaml-syntax"] {
+    for code in [
+        "unknown-work",
+        "unknown-value",
+        "no-claim",
+        "missing-key",
+        "yaml-syntax",
+    ] {
         assert!(codes.contains(&code), "{code} in {codes:?}");
     }
 }
@@ -101,7 +142,10 @@ fn all_faults_of_all_files_come_in_one_run() {
 fn a_huge_file_is_refused_by_its_size() {
     let folder = folder_with(b"");
     // A hole, not bytes: 100 MB that take no room on the disk.
-    let file = fs::OpenOptions::new().write(true).open(folder.path().join("herbs/bohe.yaml")).unwrap();
+    let file = fs::OpenOptions::new()
+        .write(true)
+        .open(folder.path().join("herbs/bohe.yaml"))
+        .unwrap();
     file.set_len(100 * 1024 * 1024).unwrap();
     assert!(file.metadata().unwrap().len() > FILE_LIMIT);
     assert_eq!(codes(folder.path()), ["too-large"]);
@@ -109,9 +153,14 @@ fn a_huge_file_is_refused_by_its_size() {
 
 #[test]
 fn a_file_just_within_the_limit_is_read() {
-    let mut text = String::from("id: bohe\nentries:\n  - {work: bencao-gangmu, status: memory, sayings: [{nature: warm}]}\n#");
+    let mut text = String::from(
+        "id: bohe\nentries:\n  - {work: bencao-gangmu, status: memory, sayings: [{nature: warm}]}\n#",
+    );
     text.push_str(&"x".repeat(FILE_LIMIT as usize - text.len()));
-    assert_eq!(codes(folder_with(text.as_bytes()).path()), Vec::<&str>::new());
+    assert_eq!(
+        codes(folder_with(text.as_bytes()).path()),
+        Vec::<&str>::new()
+    );
 }
 
 #[test]
@@ -123,18 +172,33 @@ fn bytes_that_are_no_text_are_refused() {
 #[test]
 fn a_byte_order_mark_and_windows_line_ends_are_accepted() {
     let text = "\u{feff}id: bohe\r\nentries:\r\n  - {work: bencao-gangmu, status: memory, sayings: [{nature: warm}]}\r\n";
-    assert_eq!(codes(folder_with(text.as_bytes()).path()), Vec::<&str>::new());
+    assert_eq!(
+        codes(folder_with(text.as_bytes()).path()),
+        Vec::<&str>::new()
+    );
 }
 
 #[test]
 fn an_empty_or_missing_folder_could_not_be_checked() {
     let folder = tempfile::tempdir().unwrap();
     let run = kaoyi(&["check", text(folder.path()), "--brief"]);
-    assert!(run.out.contains("empty-folder") && run.code == 2, "{}", run.whole());
+    assert!(
+        run.out.contains("empty-folder") && run.code == 2,
+        "{}",
+        run.whole()
+    );
     let run = kaoyi(&["check", text(&folder.path().join("nowhere")), "--brief"]);
-    assert!(run.out.contains("unreadable") && run.code == 2, "{}", run.whole());
+    assert!(
+        run.out.contains("unreadable") && run.code == 2,
+        "{}",
+        run.whole()
+    );
     let run = kaoyi(&["check", text(&root().join("Cargo.toml")), "--brief"]);
-    assert!(run.out.contains("unreadable") && run.code == 2, "{}", run.whole());
+    assert!(
+        run.out.contains("unreadable") && run.code == 2,
+        "{}",
+        run.whole()
+    );
 }
 
 #[cfg(unix)]
@@ -145,7 +209,11 @@ fn a_link_in_a_circle_and_a_pipe_do_not_hang() {
     std::os::unix::fs::symlink("/dev/zero", folder.path().join("herbs/zero.yaml")).unwrap();
     std::os::unix::fs::symlink("nowhere", folder.path().join("herbs/broken.yaml")).unwrap();
     let codes = codes(folder.path());
-    assert_eq!(codes.iter().filter(|code| **code == "unreadable").count(), 2, "{codes:?}");
+    assert_eq!(
+        codes.iter().filter(|code| **code == "unreadable").count(),
+        2,
+        "{codes:?}"
+    );
 }
 
 #[test]
@@ -153,20 +221,37 @@ fn a_faulty_folder_answers_nothing_and_says_why() {
     let folder = folder_with(b"id: bohe\nentries: [\n");
     let run = kaoyi(&["is", "bohe", "warm", "--corpus", text(folder.path())]);
     assert_eq!((run.out.as_str(), run.code), ("", 2));
-    assert!(run.err.contains("yaml-syntax") && run.err.contains("bohe.yaml:2"), "{}", run.err);
+    assert!(
+        run.err.contains("yaml-syntax") && run.err.contains("bohe.yaml:2"),
+        "{}",
+        run.err
+    );
 }
 
 #[test]
 fn every_code_is_explained_offline() {
     for code in Code::ALL {
         let run = kaoyi(&["check", "--explain", code.name()]);
-        assert!(run.out.contains(code.title()) && run.code == 0, "{}", run.whole());
+        assert!(
+            run.out.contains(code.title()) && run.code == 0,
+            "{}",
+            run.whole()
+        );
     }
-    assert_snapshot!(kaoyi(&["check", "--explain", "no-clame"]).whole(), @"");
+    assert_snapshot!(kaoyi(&["check", "--explain", "no-clame"]).whole(), @"
+    ! there is no code `no-clame`
+      no-claim
+    All codes: kaoyi check --explain
+    exit 2
+    ");
 }
 
 #[test]
 fn the_embedded_corpus_is_clean() {
     let run = kaoyi(&["check"]);
-    assert!(run.out.starts_with("clean: ") && run.code == 0, "{}", run.whole());
+    assert!(
+        run.out.starts_with("clean: ") && run.code == 0,
+        "{}",
+        run.whole()
+    );
 }

@@ -8,7 +8,11 @@ use pretty_assertions::assert_eq;
 
 fn pages() -> Vec<PathBuf> {
     let mut pages = vec![root().join("README.md"), root().join("DEVELOPERS.md")];
-    pages.extend(files_below(&root().join("docs")).into_iter().filter(|page| page.extension().is_some_and(|e| e == "md")));
+    pages.extend(
+        files_below(&root().join("docs"))
+            .into_iter()
+            .filter(|page| page.extension().is_some_and(|e| e == "md")),
+    );
     pages
 }
 
@@ -27,12 +31,22 @@ fn console_blocks_print_what_they_show() {
 #[test]
 fn every_example_of_the_help_runs() {
     let reference = fs::read_to_string(root().join("docs/commands.md")).unwrap();
-    let examples: Vec<&str> = reference.lines().filter_map(|line| line.strip_prefix("  kaoyi ")).collect();
+    let examples: Vec<&str> = reference
+        .lines()
+        .filter_map(|line| line.strip_prefix("  kaoyi "))
+        .collect();
     assert!(examples.len() >= 9, "{examples:?}");
-    for example in examples.iter().filter(|example| !example.contains("my-corpus")) {
+    for example in examples
+        .iter()
+        .filter(|example| !example.contains("my-corpus"))
+    {
         let arguments: Vec<&str> = example.split_whitespace().collect();
         let run = kaoyi(&arguments);
-        assert!(run.code < 2 && !run.out.is_empty(), "{example}: {}", run.err);
+        assert!(
+            run.code < 2 && !run.out.is_empty(),
+            "{example}: {}",
+            run.err
+        );
     }
 }
 
@@ -43,7 +57,10 @@ fn the_data_guide_shows_a_record_that_passes_the_check() {
     let mut written = 0;
     for block in guide.split("```yaml\n").skip(1) {
         let block = block.split("```").next().unwrap();
-        let path = block.lines().next().and_then(|line| line.strip_prefix("# my-corpus/"));
+        let path = block
+            .lines()
+            .next()
+            .and_then(|line| line.strip_prefix("# my-corpus/"));
         if let Some(path) = path {
             let path = folder.path().join(path);
             fs::create_dir_all(path.parent().unwrap()).unwrap();
@@ -60,10 +77,18 @@ fn the_data_guide_shows_a_record_that_passes_the_check() {
 fn links_between_pages_lead_somewhere() {
     for page in pages() {
         let text = fs::read_to_string(&page).unwrap();
-        for target in text.split("](").skip(1).filter_map(|rest| rest.split(')').next()) {
+        for target in text
+            .split("](")
+            .skip(1)
+            .filter_map(|rest| rest.split(')').next())
+        {
             let file = target.split('#').next().unwrap();
             let outside = target.contains("://") || file.is_empty() || file.contains(' ');
-            assert!(outside || page.parent().unwrap().join(file).exists(), "{}: {target}", page.display());
+            assert!(
+                outside || page.parent().unwrap().join(file).exists(),
+                "{}: {target}",
+                page.display()
+            );
         }
     }
 }
@@ -72,5 +97,9 @@ fn links_between_pages_lead_somewhere() {
 fn readme_opens_with_the_job_and_shows_the_command_early() {
     let readme = fs::read_to_string(root().join("README.md")).unwrap();
     let head: Vec<&str> = readme.lines().take(30).collect();
-    assert!(head.iter().any(|line| line.contains("cargo run --release -- compare bohe")), "within 30 lines");
+    assert!(
+        head.iter()
+            .any(|line| line.contains("cargo run --release -- compare bohe")),
+        "within 30 lines"
+    );
 }

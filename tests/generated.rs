@@ -18,7 +18,10 @@ fn current(name: &str, wanted: &str) {
         fs::write(&path, wanted).unwrap();
     }
     let found = fs::read_to_string(&path).unwrap_or_default();
-    assert_eq!(found, wanted, "{name} is out of date: KAOYI_REWRITE=1 cargo test generated");
+    assert_eq!(
+        found, wanted,
+        "{name} is out of date: KAOYI_REWRITE=1 cargo test generated"
+    );
 }
 
 #[test]
@@ -27,7 +30,10 @@ fn schemas_are_current_and_no_other_file_is_among_them() {
     let mut all = schemas(&corpus);
     all.extend(view::schemas());
     for (name, schema) in &all {
-        current(&format!("schema/{name}"), &format!("{}\n", serde_json::to_string_pretty(schema).unwrap()));
+        current(
+            &format!("schema/{name}"),
+            &format!("{}\n", serde_json::to_string_pretty(schema).unwrap()),
+        );
     }
     assert_eq!(files_below(&root().join("schema")).len(), all.len());
 }
@@ -37,7 +43,13 @@ fn every_corpus_file_names_the_schema_of_its_kind() {
     for file in files_below(&root().join("corpus")) {
         let head = fs::read_to_string(&file).unwrap();
         let head = head.lines().next().unwrap_or_default();
-        let folder = file.parent().unwrap().file_name().unwrap().to_str().unwrap();
+        let folder = file
+            .parent()
+            .unwrap()
+            .file_name()
+            .unwrap()
+            .to_str()
+            .unwrap();
         let kind = match (folder, file.file_stem().unwrap().to_str().unwrap()) {
             ("herbs", _) => "herb",
             ("works", _) => "work",
@@ -55,7 +67,11 @@ fn the_corpus_files_pass_the_schemas_that_editors_use() {
         let validator = jsonschema::validator_for(&schema).unwrap();
         for file in files_below(&root().join("corpus")) {
             let text = fs::read_to_string(&file).unwrap();
-            if text.lines().next().is_some_and(|head| head.ends_with(&format!("/{name}"))) {
+            if text
+                .lines()
+                .next()
+                .is_some_and(|head| head.ends_with(&format!("/{name}")))
+            {
                 let value: serde_json::Value = serde_yaml::from_str(&text).unwrap();
                 assert!(validator.is_valid(&value), "{}", file.display());
             }
@@ -67,16 +83,27 @@ fn the_corpus_files_pass_the_schemas_that_editors_use() {
 fn the_command_reference_is_current() {
     let mut command = kaoyi::cli::command().term_width(100);
     command.build();
-    let mut text = String::from("# Commands\n\nThis page is generated from the program's own help.\n");
+    let mut text =
+        String::from("# Commands\n\nThis page is generated from the program's own help.\n");
     let mut section = |name: &str, command: &mut clap::Command| {
         let help = command.render_long_help().to_string();
-        let help = help.lines().map(str::trim_end).collect::<Vec<_>>().join("\n");
+        let help = help
+            .lines()
+            .map(str::trim_end)
+            .collect::<Vec<_>>()
+            .join("\n");
         write!(text, "\n## {name}\n\n```text\n{}\n```\n", help.trim_end()).unwrap();
     };
     section("kaoyi", &mut command);
-    let names: Vec<String> = command.get_subcommands().map(|one| one.get_name().to_owned()).collect();
+    let names: Vec<String> = command
+        .get_subcommands()
+        .map(|one| one.get_name().to_owned())
+        .collect();
     for name in names.iter().filter(|name| *name != "help") {
-        section(&format!("kaoyi {name}"), command.find_subcommand_mut(name).unwrap());
+        section(
+            &format!("kaoyi {name}"),
+            command.find_subcommand_mut(name).unwrap(),
+        );
     }
     current("docs/commands.md", &text);
 }
@@ -87,7 +114,11 @@ fn the_reference_of_findings_is_current() {
         "# Findings of `kaoyi check`\n\nThis page is generated. The same texts: `kaoyi check --explain CODE`.\n",
     );
     for code in Code::ALL {
-        let words = code.explanation().split_whitespace().collect::<Vec<_>>().join(" ");
+        let words = code
+            .explanation()
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ");
         write!(text, "\n## {}\n\n{}: {words}\n", code.name(), code.title()).unwrap();
     }
     current("docs/findings.md", &text);
@@ -112,18 +143,44 @@ fn the_tables_of_values_are_current() {
 }
 
 fn table(text: &mut String, name: &str, scheme: &Scheme) {
-    write!(text, "\n## {name}\n\n| id | 漢字 | pinyin | English | opposite |\n|---|---|---|---|---|\n").unwrap();
+    write!(
+        text,
+        "\n## {name}\n\n| id | 漢字 | pinyin | English | opposite |\n|---|---|---|---|---|\n"
+    )
+    .unwrap();
     for value in scheme.values() {
         let opposite = value.opposite.join(", ");
-        writeln!(text, "| {} | {} | {} | {} | {opposite} |", value.id, value.hant, value.pinyin, value.english).unwrap();
+        writeln!(
+            text,
+            "| {} | {} | {} | {} | {opposite} |",
+            value.id, value.hant, value.pinyin, value.english
+        )
+        .unwrap();
     }
 }
 
 fn works(text: &mut String, corpus: &Corpus) {
-    write!(text, "\n## works\n\n| id | title | date | kind | draws on |\n|---|---|---|---|---|\n").unwrap();
+    write!(
+        text,
+        "\n## works\n\n| id | title | date | kind | draws on |\n|---|---|---|---|---|\n"
+    )
+    .unwrap();
     for work in corpus.works() {
-        let debts = work.draws_on.iter().map(|debt| corpus.work(debt.work).id.as_str()).collect::<Vec<_>>().join(", ");
+        let debts = work
+            .draws_on
+            .iter()
+            .map(|debt| corpus.work(debt.work).id.as_str())
+            .collect::<Vec<_>>()
+            .join(", ");
         let kind = format!("{:?}", work.kind).to_lowercase();
-        writeln!(text, "| {} | {} {} | {} | {kind} | {debts} |", work.id, work.hant, work.pinyin, work.date.short()).unwrap();
+        writeln!(
+            text,
+            "| {} | {} {} | {} | {kind} | {debts} |",
+            work.id,
+            work.hant,
+            work.pinyin,
+            work.date.short()
+        )
+        .unwrap();
     }
 }

@@ -13,14 +13,24 @@ const LONGEST: usize = 400;
 const LONGER: [&str; 0] = [];
 
 /// The floors from the ground up; none imports from one after it.
-const FLOORS: [&str; 7] = ["stats", "text", "claim", "corpus", "compare", "report", "cli"];
+const FLOORS: [&str; 7] = [
+    "stats", "text", "claim", "corpus", "compare", "report", "cli",
+];
 
 fn sources() -> Vec<(String, String)> {
     let folders = ["src", "tests"].map(|folder| files_below(&root().join(folder)));
-    let files = folders.into_iter().flatten().filter(|file| file.extension().is_some_and(|ending| ending == "rs"));
+    let files = folders
+        .into_iter()
+        .flatten()
+        .filter(|file| file.extension().is_some_and(|ending| ending == "rs"));
     files
         .map(|file| {
-            let name = file.strip_prefix(root()).unwrap().to_str().unwrap().replace('\\', "/");
+            let name = file
+                .strip_prefix(root())
+                .unwrap()
+                .to_str()
+                .unwrap()
+                .replace('\\', "/");
             (name, fs::read_to_string(file).unwrap())
         })
         .collect()
@@ -28,21 +38,35 @@ fn sources() -> Vec<(String, String)> {
 
 #[test]
 fn no_file_is_too_long_but_those_that_are_listed() {
-    let long: Vec<String> =
-        sources().into_iter().filter(|(_, text)| text.lines().count() > LONGEST).map(|(name, _)| name).collect();
+    let long: Vec<String> = sources()
+        .into_iter()
+        .filter(|(_, text)| text.lines().count() > LONGEST)
+        .map(|(name, _)| name)
+        .collect();
     assert_eq!(long, LONGER);
 }
 
 #[test]
 fn nothing_imports_upward() {
     for (name, text) in sources() {
-        let Some(floor) = name.strip_prefix("src/").and_then(|rest| rest.split('/').next()) else { continue };
-        let Some(place) = FLOORS.iter().position(|one| *one == floor) else { continue };
+        let Some(floor) = name
+            .strip_prefix("src/")
+            .and_then(|rest| rest.split('/').next())
+        else {
+            continue;
+        };
+        let Some(place) = FLOORS.iter().position(|one| *one == floor) else {
+            continue;
+        };
         for above in &FLOORS[place + 1..] {
             for (number, line) in text.lines().enumerate() {
                 let comment = line.trim_start().starts_with("//");
                 let import = format!("crate::{above}");
-                assert!(comment || !line.contains(&import), "{name}:{}: {floor} imports {above}", number + 1);
+                assert!(
+                    comment || !line.contains(&import),
+                    "{name}:{}: {floor} imports {above}",
+                    number + 1
+                );
             }
         }
     }
@@ -53,7 +77,10 @@ fn every_folder_of_the_source_is_a_floor() {
     for entry in fs::read_dir(root().join("src")).unwrap() {
         let entry = entry.unwrap();
         let name = entry.file_name().into_string().unwrap();
-        assert!(!entry.path().is_dir() || FLOORS.contains(&name.as_str()), "{name}");
+        assert!(
+            !entry.path().is_dir() || FLOORS.contains(&name.as_str()),
+            "{name}"
+        );
     }
 }
 
@@ -64,7 +91,10 @@ fn every_test_file_is_run() {
         let path = entry.unwrap().path();
         let name = path.file_stem().unwrap().to_str().unwrap();
         if path.extension().is_some_and(|ending| ending == "rs") && name != "main" {
-            assert!(main.contains(&format!("mod {name};")), "{name} is not listed in tests/main.rs");
+            assert!(
+                main.contains(&format!("mod {name};")),
+                "{name} is not listed in tests/main.rs"
+            );
         }
     }
 }
@@ -82,7 +112,8 @@ fn only_the_output_layer_writes_to_the_terminal() {
 #[test]
 fn the_library_below_the_command_asks_nothing_of_the_environment() {
     for (name, text) in sources() {
-        let below = name.starts_with("src/") && !name.starts_with("src/cli/") && name != "src/main.rs";
+        let below =
+            name.starts_with("src/") && !name.starts_with("src/cli/") && name != "src/main.rs";
         for word in ["env::var", "current_dir", "SystemTime", "Instant::now"] {
             assert!(!below || !text.contains(word), "{name}: {word}");
         }
@@ -92,12 +123,29 @@ fn the_library_below_the_command_asks_nothing_of_the_environment() {
 #[test]
 fn the_top_level_holds_what_was_agreed() {
     let agreed = [
-        "Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "LICENSE-MIT", "LICENSE-APACHE", "build.rs",
-        "clippy.toml", "rustfmt.toml", "deny.toml", "src", "corpus", "schema", "tests", "docs", "target",
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "LICENSE-MIT",
+        "LICENSE-APACHE",
+        "build.rs",
+        "clippy.toml",
+        "rustfmt.toml",
+        "deny.toml",
+        "src",
+        "corpus",
+        "schema",
+        "tests",
+        "docs",
+        "target",
     ];
     for entry in fs::read_dir(root()).unwrap() {
         let name = entry.unwrap().file_name().into_string().unwrap();
-        assert!(name.starts_with('.') || agreed.contains(&name.as_str()), "{name}");
+        assert!(
+            name.starts_with('.') || agreed.contains(&name.as_str()),
+            "{name}"
+        );
     }
 }
 
@@ -111,7 +159,8 @@ fn every_dependency_gives_its_reason() {
             section = line;
         }
         let dependency = section.contains("dependencies") && line.contains(" = ");
-        let group = number > 0 && (lines[number - 1].starts_with('#') || lines[number - 1].contains(" = "));
+        let group =
+            number > 0 && (lines[number - 1].starts_with('#') || lines[number - 1].contains(" = "));
         assert!(!dependency || group, "line {}: {line}", number + 1);
     }
 }

@@ -7,7 +7,9 @@ use serde_json::Value;
 /// The schema of a command's output, closed: an object may have no property that it does not name, so
 /// that any silent addition fails here.
 fn closed_schema(name: &str) -> Value {
-    let path = root().join("schema/output").join(format!("{name}.schema.json"));
+    let path = root()
+        .join("schema/output")
+        .join(format!("{name}.schema.json"));
     let mut schema: Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
     close(&mut schema);
     schema
@@ -28,8 +30,10 @@ fn close(schema: &mut Value) {
 
 fn assert_valid(name: &str, document: &Value) {
     let validator = jsonschema::validator_for(&closed_schema(name)).unwrap();
-    let errors: Vec<String> =
-        validator.iter_errors(document).map(|error| format!("{} at {}", error, error.instance_path())).collect();
+    let errors: Vec<String> = validator
+        .iter_errors(document)
+        .map(|error| format!("{} at {}", error, error.instance_path()))
+        .collect();
     assert_eq!(errors, Vec::<String>::new(), "{name}");
 }
 
@@ -38,7 +42,13 @@ fn every_command_writes_what_its_schema_says_for_every_herb() {
     for herb in kaoyi::corpus::embedded().unwrap().herbs() {
         assert_valid("compare", &kaoyi(&["compare", &herb.id, "--json"]).json());
         assert_valid("profile", &kaoyi(&["profile", &herb.id, "--json"]).json());
-        assert_valid("is", &kaoyi(&["is", &herb.id, "sweet", "warm", "toxic", "lung", "ascends", "--json"]).json());
+        assert_valid(
+            "is",
+            &kaoyi(&[
+                "is", &herb.id, "sweet", "warm", "toxic", "lung", "ascends", "--json",
+            ])
+            .json(),
+        );
     }
     assert_valid("check", &kaoyi(&["check", "--json"]).json());
     assert_valid("check", &kaoyi(&["check", "nowhere", "--json"]).json());
@@ -47,11 +57,24 @@ fn every_command_writes_what_its_schema_says_for_every_herb() {
 #[test]
 fn every_work_that_a_document_names_is_in_its_list_of_works() {
     let document = kaoyi(&["compare", "juhua", "--json"]).json();
-    let works: Vec<&str> = document["works"].as_array().unwrap().iter().map(|work| work["id"].as_str().unwrap()).collect();
+    let works: Vec<&str> = document["works"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|work| work["id"].as_str().unwrap())
+        .collect();
     let rows = document["witnesses"].as_array().unwrap();
-    let sides = document["differences"].as_array().unwrap().iter().flat_map(|one| one["sides"].as_array().unwrap());
+    let sides = document["differences"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .flat_map(|one| one["sides"].as_array().unwrap());
     let named = rows.iter().map(|row| row["work"].as_str().unwrap());
-    let named = named.chain(sides.flat_map(|side| side["witnesses"].as_array().unwrap()).map(|id| id.as_str().unwrap()));
+    let named = named.chain(
+        sides
+            .flat_map(|side| side["witnesses"].as_array().unwrap())
+            .map(|id| id.as_str().unwrap()),
+    );
     for work in named {
         assert!(works.contains(&work), "{work}");
     }
@@ -59,14 +82,27 @@ fn every_work_that_a_document_names_is_in_its_list_of_works() {
 
 #[test]
 fn every_answer_about_an_herb_carries_cautions_and_the_notice() {
-    for args in [vec!["compare", "fuzi"], vec!["profile", "fuzi"], vec!["is", "fuzi", "toxic"]] {
+    for args in [
+        vec!["compare", "fuzi"],
+        vec!["profile", "fuzi"],
+        vec!["is", "fuzi", "toxic"],
+    ] {
         let mut json = args.clone();
         json.push("--json");
         let document = kaoyi(&json).json();
-        assert!(!document["cautions"].as_array().unwrap().is_empty(), "{args:?}");
-        assert!(document["notice"].as_str().unwrap().contains("licensed"), "{args:?}");
+        assert!(
+            !document["cautions"].as_array().unwrap().is_empty(),
+            "{args:?}"
+        );
+        assert!(
+            document["notice"].as_str().unwrap().contains("licensed"),
+            "{args:?}"
+        );
         let text = kaoyi(&args).out;
-        assert!(text.contains("aconitine") && text.contains("prescribes nothing"), "{args:?}");
+        assert!(
+            text.contains("aconitine") && text.contains("prescribes nothing"),
+            "{args:?}"
+        );
     }
 }
 

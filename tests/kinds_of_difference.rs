@@ -14,20 +14,42 @@ fn corpus() -> Corpus {
 }
 
 fn found(corpus: &Corpus, case: &str, facet: Facet) -> Vec<Difference> {
-    let Lookup::One(herb) = corpus.find_herb(&format!("case-{case}")) else { panic!("{case}") };
+    let Lookup::One(herb) = corpus.find_herb(&format!("case-{case}")) else {
+        panic!("{case}")
+    };
     let view = view(corpus, corpus.herb(herb), facet, &Selection::default());
     differences(&corpus.vocabulary, &view)
 }
 
 fn kinds(corpus: &Corpus, case: &str, facet: Facet) -> Vec<&'static str> {
-    found(corpus, case, facet).iter().map(|difference| difference.kind.word()).collect()
+    found(corpus, case, facet)
+        .iter()
+        .map(|difference| difference.kind.word())
+        .collect()
 }
 
 /// The notebooks on each side: `one three | five`.
 fn sides(corpus: &Corpus, difference: &Difference) -> String {
-    let name = |work| corpus.work(work).id.trim_start_matches("circle-").to_owned();
-    let side = |witnesses: &[_]| witnesses.iter().map(|work| name(*work)).collect::<Vec<_>>().join(" ");
-    difference.sides.iter().map(|one| side(&one.witnesses)).collect::<Vec<_>>().join(" | ")
+    let name = |work| {
+        corpus
+            .work(work)
+            .id
+            .trim_start_matches("circle-")
+            .to_owned()
+    };
+    let side = |witnesses: &[_]| {
+        witnesses
+            .iter()
+            .map(|work| name(*work))
+            .collect::<Vec<_>>()
+            .join(" ")
+    };
+    difference
+        .sides
+        .iter()
+        .map(|one| side(&one.witnesses))
+        .collect::<Vec<_>>()
+        .join(" | ")
 }
 
 #[test]
@@ -64,24 +86,57 @@ fn the_sides_name_their_witnesses() {
     let corpus = corpus();
     let one = |case: &str, facet, kind| {
         let all = found(&corpus, case, facet);
-        sides(&corpus, all.iter().find(|difference| difference.kind == kind).unwrap())
+        sides(
+            &corpus,
+            all.iter()
+                .find(|difference| difference.kind == kind)
+                .unwrap(),
+        )
     };
-    assert_eq!(one("nested", Facet::Flavour, DifferenceKind::Nested), "one | three | five");
-    assert_eq!(one("crossing", Facet::Nature, DifferenceKind::Crossing), "three | five | one");
-    assert_eq!(one("crossing", Facet::Flavour, DifferenceKind::Crossing), "one | three");
-    assert_eq!(one("scope-own", Facet::Nature, DifferenceKind::ByScope), "one three | one");
-    assert_eq!(one("scope-unheard", Facet::Flavour, DifferenceKind::ByScope), "one three | five");
-    assert_eq!(one("graded-by-degree", Facet::Flavour, DifferenceKind::Graded), "three | one");
+    assert_eq!(
+        one("nested", Facet::Flavour, DifferenceKind::Nested),
+        "one | three | five"
+    );
+    assert_eq!(
+        one("crossing", Facet::Nature, DifferenceKind::Crossing),
+        "three | five | one"
+    );
+    assert_eq!(
+        one("crossing", Facet::Flavour, DifferenceKind::Crossing),
+        "one | three"
+    );
+    assert_eq!(
+        one("scope-own", Facet::Nature, DifferenceKind::ByScope),
+        "one three | one"
+    );
+    assert_eq!(
+        one("scope-unheard", Facet::Flavour, DifferenceKind::ByScope),
+        "one three | five"
+    );
+    assert_eq!(
+        one("graded-by-degree", Facet::Flavour, DifferenceKind::Graded),
+        "three | one"
+    );
 }
 
 #[test]
 fn a_turn_names_where_it_is_and_who_stands_against_it() {
     let corpus = corpus();
     let all = found(&corpus, "turning", Facet::Nature);
-    let turn = all.iter().find(|difference| difference.kind == DifferenceKind::OverTime).unwrap();
+    let turn = all
+        .iter()
+        .find(|difference| difference.kind == DifferenceKind::OverTime)
+        .unwrap();
     let turning = turn.turning.as_ref().unwrap();
     assert_eq!(sides(&corpus, turn), "one two three | five six seven eight");
     // `four` is neutral: it fits neither side, and of two equal splits the earlier is taken.
     assert_eq!(corpus.work(turning.first_of_later).id, "circle-four");
-    assert_eq!(turning.against.iter().map(|work| corpus.work(*work).id.as_str()).collect::<Vec<_>>(), ["circle-four"]);
+    assert_eq!(
+        turning
+            .against
+            .iter()
+            .map(|work| corpus.work(*work).id.as_str())
+            .collect::<Vec<_>>(),
+        ["circle-four"]
+    );
 }

@@ -12,36 +12,63 @@ fn corpus() -> Corpus {
 }
 
 fn case<'c>(corpus: &'c Corpus, name: &str) -> &'c Herb {
-    let Lookup::One(herb) = corpus.find_herb(&format!("case-{name}")) else { panic!("{name}") };
+    let Lookup::One(herb) = corpus.find_herb(&format!("case-{name}")) else {
+        panic!("{name}")
+    };
     corpus.herb(herb)
 }
 
 #[test]
 fn a_work_that_repeats_an_ancestor_is_in_its_line() {
     let corpus = corpus();
-    let flavour = view(&corpus, case(&corpus, "lines"), Facet::Flavour, &Selection::default());
+    let flavour = view(
+        &corpus,
+        case(&corpus, "lines"),
+        Facet::Flavour,
+        &Selection::default(),
+    );
     // one, two (repeats one, in another order), three, four, five, six (repeats five).
     // Four has two descents that say the same, one step away each: it joins the older work's line,
     // which is that of two, and the independent lines of one and three stay two.
-    assert_eq!(lines(&corpus, &flavour.witnesses).line_of, [0, 0, 1, 0, 2, 2]);
+    assert_eq!(
+        lines(&corpus, &flavour.witnesses).line_of,
+        [0, 0, 1, 0, 2, 2]
+    );
     assert_eq!(lines(&corpus, &flavour.witnesses).count, 3);
 }
 
 #[test]
 fn a_link_that_differs_does_not_break_the_line_to_an_older_ancestor() {
     let corpus = corpus();
-    let nature = view(&corpus, case(&corpus, "lines"), Facet::Nature, &Selection::default());
+    let nature = view(
+        &corpus,
+        case(&corpus, "lines"),
+        Facet::Nature,
+        &Selection::default(),
+    );
     // two says cool; four says warm as three does, one step away, and as one does, two steps away.
-    assert_eq!(lines(&corpus, &nature.witnesses).line_of, [0, 1, 2, 2, 3, 3]);
+    assert_eq!(
+        lines(&corpus, &nature.witnesses).line_of,
+        [0, 1, 2, 2, 3, 3]
+    );
 }
 
 #[test]
 fn witnesses_and_lines_are_counted_side_by_side() {
     let corpus = corpus();
-    let nature = view(&corpus, case(&corpus, "lines"), Facet::Nature, &Selection::default());
+    let nature = view(
+        &corpus,
+        case(&corpus, "lines"),
+        Facet::Nature,
+        &Selection::default(),
+    );
     let profile = profile(&corpus, &nature);
     let scheme = corpus.vocabulary.scheme(Facet::Nature);
-    let warm = profile.supports.iter().find(|support| scheme.value(support.value).id == "warm").unwrap();
+    let warm = profile
+        .supports
+        .iter()
+        .find(|support| scheme.value(support.value).id == "warm")
+        .unwrap();
     assert_eq!((warm.k, warm.n, warm.j, warm.m), (5, 6, 3, 4));
     assert_eq!(corpus.work(warm.first).id, "circle-one");
 }
@@ -49,7 +76,12 @@ fn witnesses_and_lines_are_counted_side_by_side() {
 #[test]
 fn an_action_is_supported_by_those_who_repeat_no_supporter() {
     let corpus = corpus();
-    let actions = view(&corpus, case(&corpus, "lines"), Facet::Action, &Selection::default());
+    let actions = view(
+        &corpus,
+        case(&corpus, "lines"),
+        Facet::Action,
+        &Selection::default(),
+    );
     let sweating = &concepts(&corpus, &actions)[0];
     assert_eq!((sweating.witnesses.len(), sweating.lines), (3, 1));
 }
@@ -57,19 +89,43 @@ fn an_action_is_supported_by_those_who_repeat_no_supporter() {
 #[test]
 fn one_witness_with_two_carriers_counts_once_and_shows_that_they_differ() {
     let corpus = corpus();
-    let nature = view(&corpus, case(&corpus, "carriers"), Facet::Nature, &Selection::default());
-    let by_id = |id: &str| nature.witnesses.iter().find(|one| corpus.work(one.work).id == id).unwrap();
+    let nature = view(
+        &corpus,
+        case(&corpus, "carriers"),
+        Facet::Nature,
+        &Selection::default(),
+    );
+    let by_id = |id: &str| {
+        nature
+            .witnesses
+            .iter()
+            .find(|one| corpus.work(one.work).id == id)
+            .unwrap()
+    };
     let one = by_id("circle-one");
     assert_eq!((one.values.len(), one.carriers_differ()), (2, true));
     let five = by_id("circle-five");
-    assert_eq!(five.values.len(), 1, "a doubtful statement does not count beside a firm one");
-    assert_eq!(by_id("circle-two").values.len(), 1, "a doubtful statement counts where it is the only one");
+    assert_eq!(
+        five.values.len(),
+        1,
+        "a doubtful statement does not count beside a firm one"
+    );
+    assert_eq!(
+        by_id("circle-two").values.len(),
+        1,
+        "a doubtful statement counts where it is the only one"
+    );
 }
 
 #[test]
 fn an_article_that_is_silent_on_a_facet_is_no_denial() {
     let corpus = corpus();
-    let toxicity = view(&corpus, case(&corpus, "unanimous"), Facet::Toxicity, &Selection::default());
+    let toxicity = view(
+        &corpus,
+        case(&corpus, "unanimous"),
+        Facet::Toxicity,
+        &Selection::default(),
+    );
     assert!(toxicity.witnesses.is_empty());
     assert_eq!(toxicity.silent.len(), 2);
 }

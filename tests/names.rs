@@ -35,7 +35,14 @@ fn every_main_name_of_every_herb_finds_it() {
     let corpus = embedded().unwrap();
     for herb in corpus.herbs() {
         let names = &herb.names;
-        for name in [&herb.id, &names.hant, &names.hans, &names.pinyin, &names.latin, &names.english] {
+        for name in [
+            &herb.id,
+            &names.hant,
+            &names.hans,
+            &names.pinyin,
+            &names.latin,
+            &names.english,
+        ] {
             match corpus.find_herb(name) {
                 Lookup::One(found) => assert_eq!(corpus.herb(found).id, herb.id, "{name}"),
                 other => panic!("{name} of {}: {other:?}", herb.id),
@@ -56,7 +63,13 @@ fn an_unknown_herb_suggests_the_nearest() {
 #[test]
 fn an_ambiguous_name_lists_its_candidates() {
     let ambiguous = crate::support::data("ambiguous");
-    let run = kaoyi(&["is", "香草", "sweet", "--corpus", crate::support::text(&ambiguous)]);
+    let run = kaoyi(&[
+        "is",
+        "香草",
+        "sweet",
+        "--corpus",
+        crate::support::text(&ambiguous),
+    ]);
     assert_snapshot!(run.whole(), @r"
     ! `香草` is a name of 2 herbs:
       circle-basil  香葉草 xiāngyècǎo, circle basil
@@ -79,7 +92,14 @@ fn a_name_of_signs_only_or_of_any_length_does_no_harm() {
 #[test]
 fn a_work_is_found_by_id_title_and_short_form() {
     let corpus = embedded().unwrap();
-    for typed in ["bencao-gangmu", "本草綱目", "本草纲目", "Běncǎo gāngmù", "时珍", "時珍"] {
+    for typed in [
+        "bencao-gangmu",
+        "本草綱目",
+        "本草纲目",
+        "Běncǎo gāngmù",
+        "时珍",
+        "時珍",
+    ] {
         match corpus.find_work(typed) {
             WorkLookup::One(work) => assert_eq!(corpus.work(work).id, "bencao-gangmu", "{typed}"),
             other => panic!("{typed}: {other:?}"),

@@ -24,24 +24,71 @@ fn own_claims_are_added_and_marked_as_the_users() {
         "herbs/bohe.yaml",
         "id: bohe\nentries:\n  - work: circle-notes\n    status: memory\n    sayings: [{flavour: [acrid], nature: great-hot}]\n",
     );
-    let run = kaoyi(&["compare", "bohe", "--corpus", text(folder.path()), "--facet", "nature"]);
-    assert!(run.out.lines().any(|line| line.starts_with("1901") && line.contains("園課 *")), "{}", run.out);
-    let json = kaoyi(&["compare", "bohe", "--corpus", text(folder.path()), "--facet", "nature", "--json"]).json();
+    let run = kaoyi(&[
+        "compare",
+        "bohe",
+        "--corpus",
+        text(folder.path()),
+        "--facet",
+        "nature",
+    ]);
+    assert!(
+        run.out
+            .lines()
+            .any(|line| line.starts_with("by 1901") && line.contains("園課 *")),
+        "{}",
+        run.out
+    );
+    let json = kaoyi(&[
+        "compare",
+        "bohe",
+        "--corpus",
+        text(folder.path()),
+        "--facet",
+        "nature",
+        "--json",
+    ])
+    .json();
     let rows = json["witnesses"].as_array().unwrap();
-    let users: Vec<&str> = rows.iter().filter(|row| row["user"] == true).map(|row| row["work"].as_str().unwrap()).collect();
+    let users: Vec<&str> = rows
+        .iter()
+        .filter(|row| row["user"] == true)
+        .map(|row| row["work"].as_str().unwrap())
+        .collect();
     assert_eq!(users, ["circle-notes"]);
     let shipped = kaoyi(&["compare", "bohe", "--facet", "nature", "--json"]).json();
-    assert_eq!(rows.len(), shipped["witnesses"].as_array().unwrap().len() + 1);
+    assert_eq!(
+        rows.len(),
+        shipped["witnesses"].as_array().unwrap().len() + 1
+    );
 }
 
 #[test]
 fn an_own_reading_of_an_article_takes_the_place_of_the_shipped_one() {
     let folder = tempfile::tempdir().unwrap();
-    let shipped = kaoyi(&["is", "bohe", "neutral", "--json", "--works", "shiliao-bencao"]).json();
+    let shipped = kaoyi(&[
+        "is",
+        "bohe",
+        "neutral",
+        "--json",
+        "--works",
+        "shiliao-bencao",
+    ])
+    .json();
     let at = shipped["answers"][0]["yes"][0]["statements"][0]["at"].clone();
-    let entry = format!("id: bohe\nentries:\n  - {{work: shiliao-bencao, at: {at}, status: memory, sayings: [{{nature: hot}}]}}\n");
+    let entry = format!(
+        "id: bohe\nentries:\n  - {{work: shiliao-bencao, at: {at}, status: memory, sayings: [{{nature: hot}}]}}\n"
+    );
     write(folder.path(), "herbs/bohe.yaml", &entry);
-    let args = ["is", "bohe", "hot", "--works", "shiliao-bencao", "--corpus", text(folder.path())];
+    let args = [
+        "is",
+        "bohe",
+        "hot",
+        "--works",
+        "shiliao-bencao",
+        "--corpus",
+        text(folder.path()),
+    ];
     assert_eq!(kaoyi(&args).code, 0);
 }
 
@@ -64,26 +111,46 @@ fn a_folder_with_a_vocabulary_of_its_own_stands_alone() {
     let folder = tempfile::tempdir().unwrap();
     for file in fs::read_dir(root().join("corpus/vocabulary")).unwrap() {
         let file = file.unwrap();
-        write(folder.path(), &format!("vocabulary/{}", file.file_name().to_str().unwrap()), &fs::read_to_string(file.path()).unwrap());
+        write(
+            folder.path(),
+            &format!("vocabulary/{}", file.file_name().to_str().unwrap()),
+            &fs::read_to_string(file.path()).unwrap(),
+        );
     }
     write(folder.path(), "works/circle-notes.yaml", NOTES);
     let run = kaoyi(&["check", text(folder.path())]);
-    assert!(run.out.contains("0 entries") && run.code == 0, "{}", run.whole());
+    assert!(
+        run.out.contains("0 entries") && run.code == 0,
+        "{}",
+        run.whole()
+    );
     let run = kaoyi(&["compare", "bohe", "--corpus", text(folder.path())]);
-    assert_eq!(run.code, 2, "the shipped mint is not in it: {}", run.whole());
+    assert_eq!(
+        run.code,
+        2,
+        "the shipped mint is not in it: {}",
+        run.whole()
+    );
 }
 
 #[test]
 fn other_thresholds_change_the_verdict() {
     let folder = tempfile::tempdir().unwrap();
-    let status = std::process::Command::new("cp").arg("-r").arg(root().join("corpus/.")).arg(folder.path()).status();
+    let status = std::process::Command::new("cp")
+        .arg("-r")
+        .arg(root().join("corpus/."))
+        .arg(folder.path())
+        .status();
     assert!(status.unwrap().success());
     let strict = "mostly: {part: 1, of: 1}\nmostly_not: {part: 0, of: 1}\nturning_misfits: {part: 0, of: 1}\nturning_side: 3\n";
     write(folder.path(), "vocabulary/thresholds.yaml", strict);
     let verdict = |extra: &[&str]| {
         let mut args = vec!["is", "juhua", "neutral", "--json"];
         args.extend(extra);
-        kaoyi(&args).json()["answers"][0]["verdict"].as_str().unwrap().to_owned()
+        kaoyi(&args).json()["answers"][0]["verdict"]
+            .as_str()
+            .unwrap()
+            .to_owned()
     };
     assert_eq!(verdict(&[]), "mostly-yes");
     assert_eq!(verdict(&["--corpus", text(folder.path())]), "disputed");

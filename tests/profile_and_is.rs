@@ -6,22 +6,47 @@ use pretty_assertions::assert_eq;
 
 fn first_line(args: &[&str]) -> (String, i32) {
     let run = kaoyi(args);
-    let answer: String = run.out.lines().take_while(|line| !line.starts_with("  ")).collect::<Vec<_>>().join(" ");
+    let answer: String = run
+        .out
+        .lines()
+        .take_while(|line| !line.starts_with("  "))
+        .collect::<Vec<_>>()
+        .join(" ");
     (answer, run.code)
 }
 
 #[test]
 fn one_question_gets_one_line_with_counts_and_the_first_witness() {
-    assert_snapshot!(format!("{:?}", first_line(&["is", "juhua", "sweet"])), @"");
-    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "warm"])), @"");
-    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "salty"])), @"");
-    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "promotes-sweating"])), @"");
-    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "upper"])), @"");
+    assert_snapshot!(format!("{:?}", first_line(&["is", "juhua", "sweet"])), @r#"("菊花 júhuā, 甘 sweet: mostly yes. 15 of 17 witnesses in 7 of 8 lines, first 名醫別錄 (c. 220–450).", 0)"#);
+    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "warm"])), @r#"("薄荷 bòhe, 溫 warm: disputed. 6 of 15 witnesses in 1 of 6 lines, first 新修本草 (659).", 1)"#);
+    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "salty"])), @r#"("薄荷 bòhe, 鹹 salty: no. 0 of 14 witnesses in 0 of 4 lines.", 1)"#);
+    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "promotes-sweating"])), @r#"("薄荷 bòhe, 發汗 promotes sweating: yes. 9 works in 5 lines say so, first 藥性論 (c. 600–650); none says the contrary.", 0)"#);
+    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "upper"])), @r#"("薄荷 bòhe, 上品 upper grade: silent. no work speaks of it.", 1)"#);
 }
 
 #[test]
 fn the_whole_answer_names_both_sides_and_the_silent() {
-    assert_snapshot!(kaoyi(&["is", "juhua", "sweet"]).whole(), @"");
+    assert_snapshot!(kaoyi(&["is", "juhua", "sweet"]).whole(), @"
+    菊花 júhuā, 甘 sweet: mostly yes. 15 of 17 witnesses in 7 of 8 lines, first
+    名醫別錄 (c. 220–450).
+      say so    sweet: 名醫別錄 (c. 220–450), 刪繁本草 (c. 740–907), 得配本草
+                (1761); bitter, sweet: 本草經集注 (c. 494–510), 新修本草 (659),
+                用藥法象 (c. 1202–1251), 湯液本草 (1298), 本草綱目 (1578–1596);
+                sweet, slightly bitter: 本草蒙筌 (1559–1565), 雷公炮製藥性解 (1622),
+                本草新編 (1687); sweet, bitter: 本草備要 (1682–1694), 本草從新
+                (1757); bitter, sweet, acrid (黃菊): 本經逢原 (1695); acrid, sweet,
+                bitter: 本草求真 (1769)
+      others    bitter: 神農本草經 (c. 1–200), 本草擇要綱目 (1679)
+      silent    食療本草, 本草衍義
+      pairing   it slows and harmonises by itself; adding more sweet tempers an
+                acrid partner further
+
+    CAUTIONS
+    · may cause reactions in those allergic to the daisy family (from memory)
+    Kaoyi reports what books say and prescribes nothing. Check local law and ask a
+    licensed practitioner before any use.
+    exit 0
+    ");
 }
 
 #[test]
@@ -36,8 +61,19 @@ fn a_value_is_understood_in_any_of_its_words() {
 fn asking_for_a_value_counts_its_degrees_and_asking_for_a_degree_does_not_count_the_value() {
     let folder = data("kinds");
     let ask = |value: &str| {
-        let json = kaoyi(&["is", "case-graded", value, "--json", "--corpus", text(&folder)]).json();
-        (json["answers"][0]["k"].as_u64().unwrap(), json["answers"][0]["n"].as_u64().unwrap())
+        let json = kaoyi(&[
+            "is",
+            "case-graded",
+            value,
+            "--json",
+            "--corpus",
+            text(&folder),
+        ])
+        .json();
+        (
+            json["answers"][0]["k"].as_u64().unwrap(),
+            json["answers"][0]["n"].as_u64().unwrap(),
+        )
     };
     assert_eq!(ask("warm"), (2, 3));
     assert_eq!(ask("slightly-warm"), (1, 3));
@@ -59,7 +95,11 @@ fn exit_codes_are_0_for_yes_1_for_any_other_answer_2_for_none() {
     assert_eq!(code("case-unanimous", &["sweet"]), 1, "no");
     assert_eq!(code("case-unanimous", &["toxic"]), 1, "silent");
     assert_eq!(code("case-crossing", &["acrid"]), 1, "disputed");
-    assert_eq!(code("case-opposed", &["promotes-sweating"]), 0, "mostly yes: two say so, one of them also the contrary");
+    assert_eq!(
+        code("case-opposed", &["promotes-sweating"]),
+        0,
+        "mostly yes: two say so, one of them also the contrary"
+    );
     assert_eq!(code("case-opposed", &["releases-exterior"]), 1, "silent");
     assert_eq!(code("nobody", &["acrid"]), 2);
     assert_eq!(code("case-unanimous", &["tasty"]), 2);
@@ -68,13 +108,24 @@ fn exit_codes_are_0_for_yes_1_for_any_other_answer_2_for_none() {
 
 #[test]
 fn an_unknown_value_suggests_the_nearest() {
-    assert_snapshot!(kaoyi(&["is", "bohe", "swet"]).whole(), @"");
+    assert_snapshot!(kaoyi(&["is", "bohe", "swet"]).whole(), @"
+    ! no facet has a value `swet`; near to it:
+      sweet
+    exit 2
+    ");
 }
 
 #[test]
 fn the_card_shows_support_middle_and_cautions() {
     let run = kaoyi(&["profile", "gancao"]);
-    for words in ["CONSENSUS PROFILE", "median neutral", "most severe none", "CAUTIONS", "potassium", "eighteen opposites"] {
+    for words in [
+        "CONSENSUS PROFILE",
+        "median neutral",
+        "most severe none",
+        "CAUTIONS",
+        "potassium",
+        "eighteen opposites",
+    ] {
         assert!(run.out.contains(words), "{words}\n{}", run.out);
     }
 }

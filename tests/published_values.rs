@@ -9,10 +9,19 @@ use pretty_assertions::assert_eq;
 /// Medicine* 17 (1998), 857–872, Table I, score method without continuity correction, four decimals.
 #[test]
 fn wilson_intervals_agree_with_newcombe_1998() {
-    let table = [(81, 263, 0.2553, 0.3662), (15, 148, 0.0624, 0.1605), (0, 20, 0.0, 0.1611), (1, 29, 0.0061, 0.1718)];
+    let table = [
+        (81, 263, 0.2553, 0.3662),
+        (15, 148, 0.0624, 0.1605),
+        (0, 20, 0.0, 0.1611),
+        (1, 29, 0.0061, 0.1718),
+    ];
     for (k, n, low, high) in table {
         let interval = wilson(k, n).unwrap();
-        assert_eq!((round(interval.low), round(interval.high)), (low, high), "{k}/{n}");
+        assert_eq!(
+            (round(interval.low), round(interval.high)),
+            (low, high),
+            "{k}/{n}"
+        );
     }
 }
 
@@ -34,8 +43,16 @@ fn wilson_intervals_agree_with_a_reference_library() {
     ];
     for (k, n, low, high) in table {
         let interval = wilson(k, n).unwrap();
-        assert!((interval.low - low).abs() < 5e-7, "{k}/{n}: {}", interval.low);
-        assert!((interval.high - high).abs() < 5e-7, "{k}/{n}: {}", interval.high);
+        assert!(
+            (interval.low - low).abs() < 5e-7,
+            "{k}/{n}: {}",
+            interval.low
+        );
+        assert!(
+            (interval.high - high).abs() < 5e-7,
+            "{k}/{n}: {}",
+            interval.high
+        );
     }
 }
 
@@ -48,7 +65,13 @@ fn round(value: f64) -> f64 {
 fn what_each_flavour_does_is_what_suwen_22_says() {
     let corpus = embedded().unwrap();
     let flavours = corpus.vocabulary.scheme(Facet::Flavour);
-    let said = [("acrid", "辛散"), ("sour", "酸收"), ("sweet", "甘緩"), ("bitter", "苦堅"), ("salty", "鹹軟")];
+    let said = [
+        ("acrid", "辛散"),
+        ("sour", "酸收"),
+        ("sweet", "甘緩"),
+        ("bitter", "苦堅"),
+        ("salty", "鹹軟"),
+    ];
     for (flavour, words) in said {
         let value = flavours.value(flavours.place(flavour).unwrap());
         assert_eq!(value.does_hant.as_deref(), Some(words));
@@ -59,8 +82,19 @@ fn what_each_flavour_does_is_what_suwen_22_says() {
 #[test]
 fn natures_stand_in_the_customary_order() {
     let corpus = embedded().unwrap();
-    let natures: Vec<&str> = corpus.vocabulary.scheme(Facet::Nature).values().iter().map(|v| v.hant.as_str()).collect();
-    assert_eq!(natures, ["大寒", "寒", "微寒", "涼", "平", "微溫", "溫", "大溫", "微熱", "熱", "大熱"]);
+    let natures: Vec<&str> = corpus
+        .vocabulary
+        .scheme(Facet::Nature)
+        .values()
+        .iter()
+        .map(|v| v.hant.as_str())
+        .collect();
+    assert_eq!(
+        natures,
+        [
+            "大寒", "寒", "微寒", "涼", "平", "微溫", "溫", "大溫", "微熱", "熱", "大熱"
+        ]
+    );
 }
 
 /// Opposed actions: common practice, no source.
@@ -70,7 +104,9 @@ fn customary_opposites_are_opposed_both_ways() {
     let actions = corpus.vocabulary.scheme(Facet::Action);
     let place = |han: &str| {
         let place = actions.values().iter().position(|value| value.hant == han);
-        actions.place(&actions.values()[place.expect(han)].id).unwrap()
+        actions
+            .place(&actions.values()[place.expect(han)].id)
+            .unwrap()
     };
     let pairs = [
         ("發汗", "止汗"),
@@ -88,6 +124,9 @@ fn customary_opposites_are_opposed_both_ways() {
         ("清熱", "溫"),
     ];
     for (one, other) in pairs {
-        assert!(actions.opposed(place(one), place(other)) && actions.opposed(place(other), place(one)), "{one} {other}");
+        assert!(
+            actions.opposed(place(one), place(other)) && actions.opposed(place(other), place(one)),
+            "{one} {other}"
+        );
     }
 }

@@ -14,7 +14,16 @@ fn the_shipped_corpus_is_without_a_fault() {
         .findings
         .iter()
         .take(20)
-        .map(|one| format!("{}:{:?}:{:?} {} {}", one.file, one.line, one.column, one.code.name(), one.found))
+        .map(|one| {
+            format!(
+                "{}:{:?}:{:?} {} {}",
+                one.file,
+                one.line,
+                one.column,
+                one.code.name(),
+                one.found
+            )
+        })
         .collect();
     assert_eq!(faults, Vec::<String>::new());
 }
@@ -23,8 +32,14 @@ fn the_shipped_corpus_is_without_a_fault() {
 fn what_is_read_quickly_at_start_is_what_was_checked() {
     let checked = check_embedded().unwrap().corpus.unwrap();
     let quick = embedded().unwrap();
-    assert_eq!(format!("{:?}", checked.herbs()), format!("{:?}", quick.herbs()));
-    assert_eq!(format!("{:?}", checked.works()), format!("{:?}", quick.works()));
+    assert_eq!(
+        format!("{:?}", checked.herbs()),
+        format!("{:?}", quick.herbs())
+    );
+    assert_eq!(
+        format!("{:?}", checked.works()),
+        format!("{:?}", quick.works())
+    );
 }
 
 #[test]
@@ -40,7 +55,9 @@ fn it_holds_forty_herbs_and_enough_entries_and_claims() {
 fn every_herb_has_at_least_ten_witnesses_on_nature() {
     let corpus = embedded().unwrap();
     for herb in corpus.herbs() {
-        let witnesses = view(&corpus, herb, Facet::Nature, &Selection::default()).witnesses.len();
+        let witnesses = view(&corpus, herb, Facet::Nature, &Selection::default())
+            .witnesses
+            .len();
         assert!(witnesses >= 10, "{}: {witnesses}", herb.id);
     }
 }
@@ -50,7 +67,12 @@ fn every_entry_was_compared_with_its_text_a_second_time() {
     let corpus = embedded().unwrap();
     for herb in corpus.herbs() {
         for entry in &herb.entries {
-            assert_eq!((entry.status, entry.origin), (Status::Reviewed, Origin::Shipped), "{}", herb.id);
+            assert_eq!(
+                (entry.status, entry.origin),
+                (Status::Reviewed, Origin::Shipped),
+                "{}",
+                herb.id
+            );
             assert!(entry.at.is_some(), "{}: an entry without a place", herb.id);
         }
     }
@@ -59,14 +81,24 @@ fn every_entry_was_compared_with_its_text_a_second_time() {
 #[test]
 fn its_herbs_are_of_every_substance_grade_and_toxicity() {
     let corpus = embedded().unwrap();
-    let substances: HashSet<String> = corpus.herbs().iter().map(|herb| format!("{:?}", herb.substance)).collect();
+    let substances: HashSet<String> = corpus
+        .herbs()
+        .iter()
+        .map(|herb| format!("{:?}", herb.substance))
+        .collect();
     for substance in ["Plant", "Mineral", "Animal", "Fungus"] {
         assert!(substances.contains(substance), "{substance}");
     }
     for facet in [Facet::Grade, Facet::Toxicity] {
         let scheme = corpus.vocabulary.scheme(facet);
-        let views = corpus.herbs().iter().map(|herb| view(&corpus, herb, facet, &Selection::default()));
-        let stated: HashSet<_> = views.flat_map(|view| view.witnesses).flat_map(|witness| witness.values).collect();
+        let views = corpus
+            .herbs()
+            .iter()
+            .map(|herb| view(&corpus, herb, facet, &Selection::default()));
+        let stated: HashSet<_> = views
+            .flat_map(|view| view.witnesses)
+            .flat_map(|witness| witness.values)
+            .collect();
         assert_eq!(stated.len(), scheme.values().len(), "{facet}");
     }
 }
@@ -74,11 +106,25 @@ fn its_herbs_are_of_every_substance_grade_and_toxicity() {
 #[test]
 fn the_works_name_the_nineteen_books_read_and_those_they_quote() {
     let corpus = embedded().unwrap();
-    let read: HashSet<_> = corpus.herbs().iter().flat_map(|herb| &herb.entries).map(|entry| entry.work).collect();
+    let read: HashSet<_> = corpus
+        .herbs()
+        .iter()
+        .flat_map(|herb| &herb.entries)
+        .map(|entry| entry.work)
+        .collect();
     assert!(read.len() >= 18, "{}", read.len());
-    let kinds: HashSet<String> = corpus.works().iter().map(|work| format!("{:?}", work.kind)).collect();
+    let kinds: HashSet<String> = corpus
+        .works()
+        .iter()
+        .map(|work| format!("{:?}", work.kind))
+        .collect();
     assert_eq!(kinds.len(), 4, "extant, reconstructed, lost, authority");
-    assert!(corpus.works().iter().any(|work| work.kind == Kind::Authority && work.id == "shennong"));
+    assert!(
+        corpus
+            .works()
+            .iter()
+            .any(|work| work.kind == Kind::Authority && work.id == "shennong")
+    );
 }
 
 #[test]

@@ -5,7 +5,11 @@ use std::process::{Command, Output};
 
 /// What a run printed and how it ended, together, so that a snapshot holds all three.
 pub fn kaoyi(arguments: &[&str]) -> Run {
-    let output = Command::new(env!("CARGO_BIN_EXE_kaoyi")).args(arguments).env_clear().output().unwrap();
+    let output = Command::new(env!("CARGO_BIN_EXE_kaoyi"))
+        .args(arguments)
+        .env_clear()
+        .output()
+        .unwrap();
     Run::from(output)
 }
 
@@ -34,7 +38,8 @@ impl Run {
 
     /// Standard output as JSON.
     pub fn json(&self) -> serde_json::Value {
-        serde_json::from_str(&self.out).unwrap_or_else(|error| panic!("{error}\n{}\n{}", self.out, self.err))
+        serde_json::from_str(&self.out)
+            .unwrap_or_else(|error| panic!("{error}\n{}\n{}", self.out, self.err))
     }
 }
 

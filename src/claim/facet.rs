@@ -6,7 +6,9 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// One side of an herb that a source can speak of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "lowercase")]
 pub enum Facet {
     /// 味: acrid, sweet, sour, bitter, salty, bland, astringent. A statement's list is complete.
@@ -25,8 +27,14 @@ pub enum Facet {
 
 impl Facet {
     /// All facets, in the order in which they are shown.
-    pub const ALL: [Self; 6] =
-        [Self::Flavour, Self::Nature, Self::Toxicity, Self::Grade, Self::Channel, Self::Action];
+    pub const ALL: [Self; 6] = [
+        Self::Flavour,
+        Self::Nature,
+        Self::Toxicity,
+        Self::Grade,
+        Self::Channel,
+        Self::Action,
+    ];
 
     /// The name used in records and on the command line.
     #[must_use]

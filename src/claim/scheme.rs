@@ -185,7 +185,8 @@ impl Scheme {
     /// Whether `value` answers a question for `asked`: it is the same value or a degree of it.
     #[must_use]
     pub fn answers(&self, value: ValueId, asked: ValueId) -> bool {
-        value == asked || self.value(value).degree_of.as_deref() == Some(self.value(asked).id.as_str())
+        value == asked
+            || self.value(value).degree_of.as_deref() == Some(self.value(asked).id.as_str())
     }
 
     /// Whether the two values say the contrary of each other.

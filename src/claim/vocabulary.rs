@@ -55,7 +55,9 @@ impl Vocabulary {
     ) -> Result<Self, VocabularyError> {
         let mut take = |facet: &'static str| {
             let place = schemes.iter().position(|scheme| scheme.facet() == facet);
-            place.map(|place| schemes.swap_remove(place)).ok_or(VocabularyError::SchemeMissing(facet))
+            place
+                .map(|place| schemes.swap_remove(place))
+                .ok_or(VocabularyError::SchemeMissing(facet))
         };
         Ok(Self {
             facets: [

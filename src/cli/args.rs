@@ -13,9 +13,16 @@ use crate::text::Script;
 /// Kaoyi reports what books say and prescribes nothing: check local law and ask a licensed
 /// practitioner before any use of an herb.
 #[derive(Debug, Parser)]
-#[command(name = "kaoyi", version, max_term_width = 100, propagate_version = true)]
-#[command(after_help = "Exit codes: 0 answered, 1 any other answer or findings, 2 could not run\n\n\
-    Examples:\n  kaoyi compare bohe\n  kaoyi is juhua sweet\n  kaoyi profile 菊花 --script hans")]
+#[command(
+    name = "kaoyi",
+    version,
+    max_term_width = 100,
+    propagate_version = true
+)]
+#[command(
+    after_help = "Exit codes: 0 answered, 1 any other answer or findings, 2 could not run\n\n\
+    Examples:\n  kaoyi compare bohe\n  kaoyi is juhua sweet\n  kaoyi profile 菊花 --script hans"
+)]
 pub(super) struct Arguments {
     #[command(flatten)]
     pub global: Global,
@@ -52,22 +59,28 @@ pub(super) enum Colour {
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     /// Set the sources on one herb side by side
-    #[command(after_help = "Examples:\n  kaoyi compare bohe\n  kaoyi compare 薄荷 --facet nature --evidence\n  \
-        kaoyi compare mint --until 1600 --wide")]
+    #[command(
+        after_help = "Examples:\n  kaoyi compare bohe\n  kaoyi compare 薄荷 --facet nature --evidence\n  \
+        kaoyi compare mint --until 1600 --wide"
+    )]
     Compare(CompareArguments),
     /// Show the consensus card of one herb
     #[command(after_help = "Example:\n  kaoyi profile juhua")]
     Profile(ProfileArguments),
     /// Ask whether the books call an herb sweet, warm, toxic …
-    #[command(after_help = "A value is a flavour, nature, toxicity, grade, channel or action, by its English word, \
+    #[command(
+        after_help = "A value is a flavour, nature, toxicity, grade, channel or action, by its English word, \
         汉字 or pinyin. Asking for warm, cold, hot or toxic counts their degrees too (slightly warm, greatly warm).\n\n\
         Exit codes: 0 yes or mostly yes to every value, 1 any other answer, 2 could not answer\n\n\
-        Examples:\n  kaoyi is juhua sweet\n  kaoyi is bohe 溫 acrid\n  kaoyi is bohe channel:lung")]
+        Examples:\n  kaoyi is juhua sweet\n  kaoyi is bohe 溫 acrid\n  kaoyi is bohe channel:lung"
+    )]
     Is(IsArguments),
     /// Check a corpus and report every fault with its place
-    #[command(after_help = "A folder with a vocabulary/ of its own stands alone; one without is checked as an addition \
+    #[command(
+        after_help = "A folder with a vocabulary/ of its own stands alone; one without is checked as an addition \
         to the shipped corpus.\n\nExit codes: 0 clean, 1 faults, 2 could not run\n\n\
-        Examples:\n  kaoyi check\n  kaoyi check my-corpus --brief\n  kaoyi check --explain no-claim")]
+        Examples:\n  kaoyi check\n  kaoyi check my-corpus --brief\n  kaoyi check --explain no-claim"
+    )]
     Check(CheckArguments),
 }
 
@@ -148,7 +161,13 @@ fn facet() -> impl TypedValueParser<Value = Facet> {
 }
 
 fn script() -> impl TypedValueParser<Value = Script> {
-    PossibleValuesParser::new(["hant", "hans"]).map(|name| if name == "hant" { Script::Hant } else { Script::Hans })
+    PossibleValuesParser::new(["hant", "hans"]).map(|name| {
+        if name == "hant" {
+            Script::Hant
+        } else {
+            Script::Hans
+        }
+    })
 }
 
 /// The definition of the command line, for help, reference and completions.

@@ -1,14 +1,14 @@
 //! `kaoyi check`: every fault of a corpus, with its place.
 
 use super::args::CheckArguments;
-use super::outcome::{Failure, Outcome};
+use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use crate::corpus::{Code, check_embedded, load_folder};
 use crate::report::text;
 use crate::report::view::FindingsView;
 use crate::text::nearest;
 
-pub(super) fn run(arguments: &CheckArguments, output: &Output) -> Result<Outcome, Failure> {
+pub(super) fn run(arguments: &CheckArguments, output: &Output) -> Attempt<Outcome> {
     if let Some(name) = &arguments.explain {
         return explain(name, output);
     }
@@ -31,14 +31,17 @@ pub(super) fn run(arguments: &CheckArguments, output: &Output) -> Result<Outcome
     })
 }
 
-fn explain(name: &str, output: &Output) -> Result<Outcome, Failure> {
+fn explain(name: &str, output: &Output) -> Attempt<Outcome> {
     if name.is_empty() {
         output.text(&text::codes(output.page()))?;
         return Ok(Outcome::Answered);
     }
     let Some(code) = Code::named(name) else {
         let names = Code::ALL.iter().map(|code| code.name());
-        let near = nearest(name, names).into_iter().map(str::to_owned).collect();
+        let near = nearest(name, names)
+            .into_iter()
+            .map(str::to_owned)
+            .collect();
         return Err(Failure::new(format!("there is no code `{name}`"))
             .with_candidates(near)
             .with_hint("All codes: kaoyi check --explain"));

@@ -3,87 +3,127 @@
 use std::path::Path;
 
 use super::args::Scope;
-use super::outcome::Failure;
+use super::outcome::{Attempt, Failure};
 use crate::compare::Selection;
 use crate::corpus::{self, Corpus, Herb, HerbId, Lookup, WorkId, WorkLookup};
 use crate::report::view::FindingsView;
 use crate::text::{Converter, Script};
 
 /// The shipped corpus, or the folder asked for.
-pub(super) fn corpus(scope: &Scope) -> Result<Corpus, Failure> {
+pub(super) fn corpus(scope: &Scope) -> Attempt<Corpus> {
     match &scope.corpus {
         Some(folder) => folder_corpus(folder),
         None => Ok(corpus::embedded()?),
     }
 }
 
-fn folder_corpus(folder: &Path) -> Result<Corpus, Failure> {
+fn folder_corpus(folder: &Path) -> Attempt<Corpus> {
     let loaded = corpus::load_folder(folder)?;
     let findings = FindingsView::from(&loaded);
     loaded.corpus.ok_or_else(|| {
-        let mut failure = Failure::new(format!("the corpus in {} has faults; nothing was answered", folder.display()))
-            .with_hint("Mend them, or look at them alone with: kaoyi check DIR");
+        let mut failure = Failure::new(format!(
+            "the corpus in {} has faults; nothing was answered",
+            folder.display()
+        ))
+        .with_hint("Mend them, or look at them alone with: kaoyi check DIR");
         failure.findings = Some(findings);
         failure
     })
 }
 
 /// The herb called `name`.
-pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str) -> Result<&'c Herb, Failure> {
+pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str) -> Attempt<&'c Herb> {
     let candidates = |herbs: &[HerbId]| {
         let one = |id: &HerbId| {
             let herb = corpus.herb(*id);
-            format!("{}  {} {}, {}", herb.id, herb.names.hant, herb.names.pinyin, herb.names.english)
+            format!(
+                "{}  {} {}, {}",
+                herb.id, herb.names.hant, herb.names.pinyin, herb.names.english
+            )
         };
         herbs.iter().map(one).collect::<Vec<_>>()
     };
     match corpus.find_herb(name) {
         Lookup::One(id) => Ok(corpus.herb(id)),
-        Lookup::Many(herbs) => Err(Failure::new(format!("`{name}` is a name of {} herbs:", herbs.len()))
-            .with_candidates(candidates(&herbs))
-            .with_hint("Ask by the word at the beginning of a line.")),
-        Lookup::None(herbs) if herbs.is_empty() => Err(Failure::new(format!("no herb is called `{name}`, nor nearly so"))
-            .with_hint(format!("The corpus holds {} herbs: {}.", corpus.herbs().len(), sample(corpus)))),
-        Lookup::None(herbs) => Err(Failure::new(format!("no herb is called `{name}`; near to it:"))
-            .with_candidates(candidates(&herbs))),
+        Lookup::Many(herbs) => Err(Failure::new(format!(
+            "`{name}` is a name of {} herbs:",
+            herbs.len()
+        ))
+        .with_candidates(candidates(&herbs))
+        .with_hint("Ask by the word at the beginning of a line.")),
+        Lookup::None(herbs) if herbs.is_empty() => Err(Failure::new(format!(
+            "no herb is called `{name}`, nor nearly so"
+        ))
+        .with_hint(format!(
+            "The corpus holds {} herbs: {}.",
+            corpus.herbs().len(),
+            sample(corpus)
+        ))),
+        Lookup::None(herbs) => Err(Failure::new(format!(
+            "no herb is called `{name}`; near to it:"
+        ))
+        .with_candidates(candidates(&herbs))),
     }
 }
 
 /// The names of all herbs, or of the first sixty.
 fn sample(corpus: &Corpus) -> String {
-    let names: Vec<String> =
-        corpus.herbs().iter().take(60).map(|herb| format!("{} {}", herb.names.hant, herb.id)).collect();
-    let more = if corpus.herbs().len() > names.len() { " …" } else { "" };
+    let names: Vec<String> = corpus
+        .herbs()
+        .iter()
+        .take(60)
+        .map(|herb| format!("{} {}", herb.names.hant, herb.id))
+        .collect();
+    let more = if corpus.herbs().len() > names.len() {
+        " …"
+    } else {
+        ""
+    };
     format!("{}{more}", names.join(", "))
 }
 
 /// The works and years asked for.
-pub(super) fn selection(corpus: &Corpus, scope: &Scope) -> Result<Selection, Failure> {
+pub(super) fn selection(corpus: &Corpus, scope: &Scope) -> Attempt<Selection> {
     if let (Some(since), Some(until)) = (scope.since, scope.until)
         && since > until
     {
-        return Err(Failure::new(format!("--since {since} is later than --until {until}: no work can be in between")));
+        return Err(Failure::new(format!(
+            "--since {since} is later than --until {until}: no work can be in between"
+        )));
     }
-    let works = scope.works.iter().map(|name| work(corpus, name)).collect::<Result<_, _>>()?;
-    Ok(Selection { works, since: scope.since, until: scope.until })
+    let works = scope
+        .works
+        .iter()
+        .map(|name| work(corpus, name))
+        .collect::<Result<_, _>>()?;
+    Ok(Selection {
+        works,
+        since: scope.since,
+        until: scope.until,
+    })
 }
 
-fn work(corpus: &Corpus, name: &str) -> Result<WorkId, Failure> {
+fn work(corpus: &Corpus, name: &str) -> Attempt<WorkId> {
     match corpus.find_work(name) {
         WorkLookup::One(id) => Ok(id),
-        WorkLookup::Many(works) => Err(Failure::new(format!("`{name}` is a name of {} works:", works.len()))
-            .with_candidates(works.iter().map(|id| corpus.work(*id).id.clone()).collect())),
+        WorkLookup::Many(works) => Err(Failure::new(format!(
+            "`{name}` is a name of {} works:",
+            works.len()
+        ))
+        .with_candidates(works.iter().map(|id| corpus.work(*id).id.clone()).collect())),
         WorkLookup::None(near) if near.is_empty() => {
             let ids: Vec<&str> = corpus.works().iter().map(|work| work.id.as_str()).collect();
-            Err(Failure::new(format!("no work is called `{name}`")).with_hint(format!("Works: {}", ids.join(", "))))
+            Err(Failure::new(format!("no work is called `{name}`"))
+                .with_hint(format!("Works: {}", ids.join(", "))))
         }
-        WorkLookup::None(near) => {
-            Err(Failure::new(format!("no work is called `{name}`; near to it:")).with_candidates(near))
-        }
+        WorkLookup::None(near) => Err(Failure::new(format!(
+            "no work is called `{name}`; near to it:"
+        ))
+        .with_candidates(near)),
     }
 }
 
 /// The converter for the script asked for.
-pub(super) fn converter(scope: &Scope) -> Result<Converter, Failure> {
+pub(super) fn converter(scope: &Scope) -> Attempt<Converter> {
     Ok(Converter::new(scope.script.unwrap_or(Script::Recorded))?)
 }

@@ -2,19 +2,23 @@
 
 use super::args::CompareArguments;
 use super::common;
-use super::outcome::{Failure, Outcome};
+use super::outcome::{Attempt, Outcome};
 use super::output::Output;
 use crate::claim::Facet;
 use crate::report::text;
 use crate::report::view::{ComparisonView, Labels};
 
-pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Result<Outcome, Failure> {
+pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outcome> {
     let corpus = common::corpus(&arguments.scope)?;
     let herb = common::herb(&corpus, &arguments.herb)?;
     let selection = common::selection(&corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
     let labels = Labels::new(&corpus, &script);
-    let facets = if arguments.facet.is_empty() { Facet::ALL.to_vec() } else { arguments.facet.clone() };
+    let facets = if arguments.facet.is_empty() {
+        Facet::ALL.to_vec()
+    } else {
+        arguments.facet.clone()
+    };
     let view = ComparisonView::new(&labels, herb, &facets, &selection);
     if output.json() {
         output.document(&view)?;
@@ -22,5 +26,9 @@ pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Result<Outco
         output.text(&text::comparison(output.page(), &view, arguments.evidence))?;
     }
     let empty = view.witnesses.is_empty() && view.actions.is_empty();
-    Ok(if empty { Outcome::Otherwise } else { Outcome::Answered })
+    Ok(if empty {
+        Outcome::Otherwise
+    } else {
+        Outcome::Answered
+    })
 }

@@ -2,18 +2,21 @@
 
 use super::args::IsArguments;
 use super::common;
-use super::outcome::{Failure, Outcome};
+use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use crate::compare::{Question, QuestionError, parse_question};
 use crate::corpus::Corpus;
 use crate::report::text;
 use crate::report::view::{AnswerView, Labels};
 
-pub(super) fn run(arguments: &IsArguments, output: &Output) -> Result<Outcome, Failure> {
+pub(super) fn run(arguments: &IsArguments, output: &Output) -> Attempt<Outcome> {
     let corpus = common::corpus(&arguments.scope)?;
     let herb = common::herb(&corpus, &arguments.herb)?;
-    let questions: Vec<Question> =
-        arguments.values.iter().map(|word| question(&corpus, word)).collect::<Result<_, _>>()?;
+    let questions: Vec<Question> = arguments
+        .values
+        .iter()
+        .map(|word| question(&corpus, word))
+        .collect::<Result<_, _>>()?;
     let selection = common::selection(&corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
     let view = AnswerView::new(&Labels::new(&corpus, &script), herb, &questions, &selection);
@@ -22,10 +25,14 @@ pub(super) fn run(arguments: &IsArguments, output: &Output) -> Result<Outcome, F
     } else {
         output.text(&text::answer(output.page(), &view, arguments.evidence))?;
     }
-    Ok(if view.holds() { Outcome::Answered } else { Outcome::Otherwise })
+    Ok(if view.holds() {
+        Outcome::Answered
+    } else {
+        Outcome::Otherwise
+    })
 }
 
-fn question(corpus: &Corpus, word: &str) -> Result<Question, Failure> {
+fn question(corpus: &Corpus, word: &str) -> Attempt<Question> {
     parse_question(&corpus.vocabulary, word).map_err(|error| match error {
         QuestionError::Unknown(near) if near.is_empty() => Failure::new(format!("no facet has a value `{word}`"))
             .with_hint("Ask for a flavour, nature, toxicity, grade, channel or action: acrid, warm, toxic, upper, lung …"),

@@ -40,42 +40,50 @@ pub(super) struct Failure {
     pub findings: Option<FindingsView>,
 }
 
+/// What comes of trying; a failure is boxed, since it is large and rare.
+pub(super) type Attempt<T> = Result<T, Box<Failure>>;
+
 impl Failure {
-    pub fn new(message: impl Into<String>) -> Self {
-        Self { message: message.into(), candidates: Vec::new(), hint: None, findings: None }
+    pub fn new(message: impl Into<String>) -> Box<Self> {
+        Box::new(Self {
+            message: message.into(),
+            candidates: Vec::new(),
+            hint: None,
+            findings: None,
+        })
     }
 
-    pub fn with_candidates(mut self, candidates: Vec<String>) -> Self {
+    pub fn with_candidates(mut self: Box<Self>, candidates: Vec<String>) -> Box<Self> {
         self.candidates = candidates;
         self
     }
 
-    pub fn with_hint(mut self, hint: impl Into<String>) -> Self {
+    pub fn with_hint(mut self: Box<Self>, hint: impl Into<String>) -> Box<Self> {
         self.hint = Some(hint.into());
         self
     }
 }
 
-impl From<AssembleError> for Failure {
+impl From<AssembleError> for Box<Failure> {
     fn from(error: AssembleError) -> Self {
-        Self::new(error.to_string())
+        Failure::new(error.to_string())
     }
 }
 
-impl From<ScriptError> for Failure {
+impl From<ScriptError> for Box<Failure> {
     fn from(error: ScriptError) -> Self {
-        Self::new(error.to_string())
+        Failure::new(error.to_string())
     }
 }
 
-impl From<std::io::Error> for Failure {
+impl From<std::io::Error> for Box<Failure> {
     fn from(error: std::io::Error) -> Self {
-        Self::new(format!("the answer could not be written: {error}"))
+        Failure::new(format!("the answer could not be written: {error}"))
     }
 }
 
-impl From<serde_json::Error> for Failure {
+impl From<serde_json::Error> for Box<Failure> {
     fn from(error: serde_json::Error) -> Self {
-        Self::new(format!("the answer could not be written as JSON: {error}"))
+        Failure::new(format!("the answer could not be written as JSON: {error}"))
     }
 }

@@ -9,7 +9,7 @@ use serde::Serialize;
 use serde_json::json;
 
 use super::args::{Colour, Global};
-use super::outcome::{Failure, Outcome};
+use super::outcome::{Attempt, Failure, Outcome};
 use crate::report::text::{self, Page};
 
 /// The width of a page that no terminal gives.
@@ -26,14 +26,25 @@ pub(super) struct Output {
 
 impl Output {
     pub fn new(global: &Global) -> Self {
-        let terminal = io::stdout().is_terminal().then(terminal_size::terminal_size).flatten();
+        let terminal = io::stdout()
+            .is_terminal()
+            .then(terminal_size::terminal_size)
+            .flatten();
         let width = terminal.map_or(PIPED_WIDTH, |(width, _)| usize::from(width.0));
         let colour = match global.color {
             Colour::Auto => ColorChoice::Auto,
             Colour::Always => ColorChoice::AlwaysAnsi,
             Colour::Never => ColorChoice::Never,
         };
-        Self { json: global.json, colour, width: if global.wide { width.max(WIDE_WIDTH) } else { width } }
+        Self {
+            json: global.json,
+            colour,
+            width: if global.wide {
+                width.max(WIDE_WIDTH)
+            } else {
+                width
+            },
+        }
     }
 
     /// An empty page of the right width.
@@ -47,12 +58,15 @@ impl Output {
     }
 
     /// Writes a page.
-    pub fn text(&self, text: &str) -> Result<(), Failure> {
-        unless_closed(write!(AutoStream::new(io::stdout().lock(), self.colour), "{text}"))
+    pub fn text(&self, text: &str) -> Attempt<()> {
+        unless_closed(write!(
+            AutoStream::new(io::stdout().lock(), self.colour),
+            "{text}"
+        ))
     }
 
     /// Writes one JSON document.
-    pub fn document(&self, document: &impl Serialize) -> Result<(), Failure> {
+    pub fn document(&self, document: &impl Serialize) -> Attempt<()> {
         let text = serde_json::to_string_pretty(document)?;
         unless_closed(writeln!(io::stdout().lock(), "{text}"))
     }
@@ -92,7 +106,7 @@ impl Output {
 }
 
 /// A reader that has gone away (`kaoyi compare bohe | head -1`) is no failure.
-fn unless_closed(written: io::Result<()>) -> Result<(), Failure> {
+fn unless_closed(written: io::Result<()>) -> Attempt<()> {
     match written {
         Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(error.into()),
         _ => Ok(()),

@@ -2,12 +2,12 @@
 
 use super::args::ProfileArguments;
 use super::common;
-use super::outcome::{Failure, Outcome};
+use super::outcome::{Attempt, Outcome};
 use super::output::Output;
 use crate::report::text;
 use crate::report::view::{Labels, ProfileView};
 
-pub(super) fn run(arguments: &ProfileArguments, output: &Output) -> Result<Outcome, Failure> {
+pub(super) fn run(arguments: &ProfileArguments, output: &Output) -> Attempt<Outcome> {
     let corpus = common::corpus(&arguments.scope)?;
     let herb = common::herb(&corpus, &arguments.herb)?;
     let selection = common::selection(&corpus, &arguments.scope)?;
@@ -19,5 +19,9 @@ pub(super) fn run(arguments: &ProfileArguments, output: &Output) -> Result<Outco
         output.text(&text::profile(output.page(), &view))?;
     }
     let empty = view.profile.is_empty() && view.actions.is_empty();
-    Ok(if empty { Outcome::Otherwise } else { Outcome::Answered })
+    Ok(if empty {
+        Outcome::Otherwise
+    } else {
+        Outcome::Answered
+    })
 }

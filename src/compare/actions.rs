@@ -38,24 +38,38 @@ pub fn concepts(corpus: &Corpus, view: &FacetView) -> Vec<Concept> {
         .map(|place| ValueId(place as u16))
         .filter_map(|value| concept(corpus, &view.witnesses, value))
         .collect();
-    found.sort_by_key(|one| std::cmp::Reverse((one.witnesses.len() + one.of_scope_only.len(), one.lines)));
+    found.sort_by_key(|one| {
+        std::cmp::Reverse((one.witnesses.len() + one.of_scope_only.len(), one.lines))
+    });
     found
 }
 
 fn concept(corpus: &Corpus, witnesses: &[Witness], value: ValueId) -> Option<Concept> {
     let states = |witness: &Witness, whole: bool| {
         witness.statements.iter().any(|statement| {
-            statement.scope.is_whole() == whole && statement.values.iter().any(|(stated, _)| *stated == value)
+            statement.scope.is_whole() == whole
+                && statement.values.iter().any(|(stated, _)| *stated == value)
         })
     };
-    let whole: Vec<WorkId> = witnesses.iter().filter(|one| states(one, true)).map(|one| one.work).collect();
-    let scoped = witnesses.iter().filter(|one| states(one, false) && !states(one, true));
+    let whole: Vec<WorkId> = witnesses
+        .iter()
+        .filter(|one| states(one, true))
+        .map(|one| one.work)
+        .collect();
+    let scoped = witnesses
+        .iter()
+        .filter(|one| states(one, false) && !states(one, true));
     let of_scope_only: Vec<WorkId> = scoped.map(|one| one.work).collect();
     if whole.is_empty() && of_scope_only.is_empty() {
         return None;
     }
     let lines = lines_of_support(corpus, whole.iter().chain(&of_scope_only).copied());
-    Some(Concept { value, witnesses: whole, of_scope_only, lines })
+    Some(Concept {
+        value,
+        witnesses: whole,
+        of_scope_only,
+        lines,
+    })
 }
 
 /// The pairs of opposed actions that are both stated (rule 14).
@@ -65,9 +79,19 @@ pub fn opposed_pairs(corpus: &Corpus, concepts: &[Concept]) -> Vec<OpposedPair> 
     let mut pairs = Vec::new();
     // `concepts` is sorted by support, so of each pair the stronger comes first.
     for (place, stronger) in concepts.iter().enumerate() {
-        for weaker in concepts[place + 1..].iter().filter(|weaker| scheme.opposed(stronger.value, weaker.value)) {
-            let both = stronger.all().filter(|work| weaker.all().any(|other| other == *work)).collect();
-            pairs.push(OpposedPair { stronger: stronger.clone(), weaker: weaker.clone(), both });
+        for weaker in concepts[place + 1..]
+            .iter()
+            .filter(|weaker| scheme.opposed(stronger.value, weaker.value))
+        {
+            let both = stronger
+                .all()
+                .filter(|work| weaker.all().any(|other| other == *work))
+                .collect();
+            pairs.push(OpposedPair {
+                stronger: stronger.clone(),
+                weaker: weaker.clone(),
+                both,
+            });
         }
     }
     pairs

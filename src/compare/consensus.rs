@@ -3,11 +3,11 @@
 
 use std::collections::BTreeSet;
 
+use super::answer::{Verdict, verdict};
 use super::lines::{Lines, lines};
-use super::question::{Verdict, verdict};
-use super::witness::{FacetView, Witness};
+use super::witness::{FacetView, Statement, Witness};
 use crate::claim::{Facet, Scale, ValueId};
-use crate::corpus::{Corpus, WorkId};
+use crate::corpus::{Corpus, Scope, WorkId};
 use crate::stats::{Interval, Spread, spread, wilson};
 
 /// The support of one value.
@@ -38,8 +38,17 @@ pub struct Scaled {
     pub spread: Spread,
     /// The value or values that most witnesses state.
     pub commonest: Vec<ValueId>,
-    /// The works that state the highest value of the scale.
-    pub highest_by: Vec<WorkId>,
+}
+
+/// The most severe toxicity that is stated anywhere.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Severest {
+    /// The value.
+    pub value: ValueId,
+    /// The works that state it, oldest first.
+    pub by: Vec<WorkId>,
+    /// What the statements are limited to; empty when any is about the herb as such.
+    pub scopes: Vec<Scope>,
 }
 
 /// The profile of one facet.
@@ -56,6 +65,9 @@ pub struct Profile {
     pub supports: Vec<Support>,
     /// For ordered facets, the middle and the ends.
     pub scaled: Option<Scaled>,
+    /// For toxicity, the most severe value of all statements, doubtful ones and those on a part,
+    /// preparation or kind included: a warning is not outvoted (rule 19).
+    pub severest: Option<Severest>,
 }
 
 /// The profile of the witnesses in `view` (rules 15 to 19 of the methods).
@@ -64,23 +76,53 @@ pub fn profile(corpus: &Corpus, view: &FacetView) -> Profile {
     let scheme = corpus.vocabulary.scheme(view.facet);
     let witnesses = &view.witnesses;
     let all_lines = lines(corpus, witnesses);
-    let stated: BTreeSet<ValueId> = witnesses.iter().flat_map(|witness| &witness.values).copied().collect();
-    let mut supports: Vec<Support> =
-        stated.into_iter().filter_map(|value| support(corpus, view, &all_lines, value)).collect();
+    let stated: BTreeSet<ValueId> = witnesses
+        .iter()
+        .flat_map(|witness| &witness.values)
+        .copied()
+        .collect();
+    let mut supports: Vec<Support> = stated
+        .into_iter()
+        .filter_map(|value| support(corpus, view, &all_lines, value))
+        .collect();
     let ordered = scheme.scale() == Scale::Ordinal;
     if !ordered {
         supports.sort_by_key(|support| std::cmp::Reverse((support.k, support.j)));
     }
-    let scaled = if ordered { scaled(witnesses, &supports) } else { None };
-    Profile { facet: view.facet, n: witnesses.len(), m: all_lines.count, supports, scaled }
+    let scaled = if ordered {
+        scaled(witnesses, &supports)
+    } else {
+        None
+    };
+    Profile {
+        facet: view.facet,
+        n: witnesses.len(),
+        m: all_lines.count,
+        supports,
+        scaled,
+        severest: if view.facet == Facet::Toxicity {
+            severest(witnesses)
+        } else {
+            None
+        },
+    }
 }
 
 fn support(corpus: &Corpus, view: &FacetView, lines: &Lines, value: ValueId) -> Option<Support> {
     let closed = corpus.vocabulary.scheme(view.facet).closed();
     let states = |witness: &&Witness| witness.values.contains(&value);
-    let supporters: Vec<WorkId> = view.witnesses.iter().filter(states).map(|witness| witness.work).collect();
+    let supporters: Vec<WorkId> = view
+        .witnesses
+        .iter()
+        .filter(states)
+        .map(|witness| witness.work)
+        .collect();
     let (k, n) = (supporters.len(), view.witnesses.len());
-    let of = view.witnesses.iter().zip(&lines.line_of).filter(|(witness, _)| states(witness));
+    let of = view
+        .witnesses
+        .iter()
+        .zip(&lines.line_of)
+        .filter(|(witness, _)| states(witness));
     let j = of.map(|(_, line)| line).collect::<BTreeSet<_>>().len();
     Some(Support {
         value,
@@ -95,12 +137,39 @@ fn support(corpus: &Corpus, view: &FacetView, lines: &Lines, value: ValueId) -> 
 }
 
 fn scaled(witnesses: &[Witness], supports: &[Support]) -> Option<Scaled> {
-    let positions: Vec<usize> =
-        witnesses.iter().flat_map(|witness| &witness.values).map(|value| value.index()).collect();
+    let positions: Vec<usize> = witnesses
+        .iter()
+        .flat_map(|witness| &witness.values)
+        .map(|value| value.index())
+        .collect();
     let spread = spread(&positions)?;
     let most = supports.iter().map(|support| support.k).max()?;
-    let commonest = supports.iter().filter(|support| support.k == most).map(|support| support.value).collect();
-    let highest = ValueId(spread.highest as u16);
-    let highest_by = witnesses.iter().filter(|one| one.values.contains(&highest)).map(|one| one.work).collect();
-    Some(Scaled { spread, commonest, highest_by })
+    let commonest = supports
+        .iter()
+        .filter(|support| support.k == most)
+        .map(|support| support.value)
+        .collect();
+    Some(Scaled { spread, commonest })
+}
+
+fn severest(witnesses: &[Witness]) -> Option<Severest> {
+    let statements: Vec<(WorkId, &Statement)> = witnesses
+        .iter()
+        .flat_map(|witness| witness.statements.iter().map(|one| (witness.work, one)))
+        .collect();
+    let values = statements.iter().flat_map(|(_, one)| &one.values);
+    let value = values.map(|(value, _)| *value).max()?;
+    let stating = |one: &Statement| one.values.iter().any(|(stated, _)| *stated == value);
+    let (mut by, mut scopes) = (Vec::new(), Vec::new());
+    for (work, statement) in statements.iter().filter(|(_, one)| stating(one)) {
+        by.push(*work);
+        scopes.push(statement.scope.clone());
+    }
+    by.dedup();
+    scopes.sort();
+    scopes.dedup();
+    if scopes.iter().any(Scope::is_whole) {
+        scopes.clear();
+    }
+    Some(Severest { value, by, scopes })
 }

@@ -23,7 +23,10 @@ pub struct Lines {
 /// independent lines together. A witness without such an ancestor begins a line.
 #[must_use]
 pub fn lines(corpus: &Corpus, witnesses: &[Witness]) -> Lines {
-    let stands: Vec<_> = witnesses.iter().map(|witness| (witness.work, witness.stand())).collect();
+    let stands: Vec<_> = witnesses
+        .iter()
+        .map(|witness| (witness.work, witness.stand()))
+        .collect();
     let mut line_of: Vec<usize> = Vec::with_capacity(stands.len());
     let mut count = 0;
     for (work, stand) in &stands {
@@ -45,18 +48,29 @@ pub fn lines(corpus: &Corpus, witnesses: &[Witness]) -> Lines {
 #[must_use]
 pub fn lines_of_support(corpus: &Corpus, supporters: impl Iterator<Item = WorkId>) -> usize {
     let supporters: HashSet<WorkId> = supporters.collect();
-    let independent =
-        |work: &&WorkId| nearest_ancestor(corpus, **work, |one| supporters.contains(&one).then_some(())).is_none();
+    let independent = |work: &&WorkId| {
+        nearest_ancestor(corpus, **work, |one| {
+            supporters.contains(&one).then_some(())
+        })
+        .is_none()
+    };
     supporters.iter().filter(independent).count()
 }
 
 /// Walks `draws_on` breadth first, oldest first within a step, to the first ancestor that `wanted`
 /// answers for.
-fn nearest_ancestor<T>(corpus: &Corpus, work: WorkId, wanted: impl Fn(WorkId) -> Option<T>) -> Option<T> {
+fn nearest_ancestor<T>(
+    corpus: &Corpus,
+    work: WorkId,
+    wanted: impl Fn(WorkId) -> Option<T>,
+) -> Option<T> {
     let mut seen = HashSet::from([work]);
     let mut open = VecDeque::from([vec![work]]);
     while let Some(step) = open.pop_front() {
-        let debts = step.iter().flat_map(|work| &corpus.work(*work).draws_on).map(|debt| debt.work);
+        let debts = step
+            .iter()
+            .flat_map(|work| &corpus.work(*work).draws_on)
+            .map(|debt| debt.work);
         let mut next: Vec<WorkId> = debts.filter(|work| seen.insert(*work)).collect();
         next.sort_unstable();
         if let Some(found) = next.iter().find_map(|work| wanted(*work)) {

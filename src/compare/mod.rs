@@ -3,6 +3,7 @@
 //! knows how it will look. The rules are numbered in `docs/methods.md`.
 
 mod actions;
+mod answer;
 mod consensus;
 mod difference;
 mod lines;
@@ -11,9 +12,10 @@ mod selection;
 mod witness;
 
 pub use actions::{Concept, OpposedPair, concepts, opposed_pairs};
-pub use consensus::{Profile, Scaled, Support, profile};
+pub use answer::{Answer, Reply, Verdict, ask};
+pub use consensus::{Profile, Scaled, Severest, Support, profile};
 pub use difference::{Difference, DifferenceKind, Side, SideLabel, Turning, differences};
 pub use lines::{Lines, lines, lines_of_support};
-pub use question::{Answer, Question, QuestionError, Reply, Verdict, ask, parse_question};
+pub use question::{Question, QuestionError, parse_question};
 pub use selection::Selection;
 pub use witness::{FacetView, Statement, Witness, view};

@@ -1,76 +1,9 @@
-//! One question, one answer: does the record call this herb sweet, warm, toxic?
+//! The value that is asked for, understood from any of its words.
 
 use std::fmt;
 
-use schemars::JsonSchema;
-use serde::Serialize;
-
-use super::lines::{lines, lines_of_support};
-use super::witness::{FacetView, Witness};
-use super::{Selection, view};
-use crate::claim::{Facet, ValueId, Vocabulary};
-use crate::corpus::{Corpus, Herb, WorkId};
+use crate::claim::{Facet, Value, ValueId, Vocabulary};
 use crate::text::{fold, nearest};
-
-/// An answer in one word; the thresholds stand in `corpus/vocabulary/thresholds.yaml`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Verdict {
-    /// Every witness says so.
-    Yes,
-    /// Two thirds or more say so.
-    MostlyYes,
-    /// Between one third and two thirds say so.
-    Disputed,
-    /// One third or fewer say so.
-    MostlyNo,
-    /// Some say so; the list is open, so those that leave it out do not deny it.
-    Partly,
-    /// No witness says so, and the list is one in which leaving out denies.
-    No,
-    /// No witness says so, but none denies it either.
-    Silent,
-}
-
-impl Verdict {
-    /// The words for it.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Yes => "yes",
-            Self::MostlyYes => "mostly yes",
-            Self::Disputed => "disputed",
-            Self::MostlyNo => "mostly no",
-            Self::Partly => "by some",
-            Self::No => "no",
-            Self::Silent => "silent",
-        }
-    }
-
-    /// Whether a script may take it for yes.
-    #[must_use]
-    pub const fn holds(self) -> bool {
-        matches!(self, Self::Yes | Self::MostlyYes)
-    }
-}
-
-/// The verdict for `k` of `n` on a facet (rule 18). Leaving a value out of an open list denies
-/// nothing, so of channels it is never "no", "mostly no" or "disputed". Of actions the others among
-/// the `n` state the contrary.
-pub(super) fn verdict(vocabulary: &Vocabulary, facet: Facet, k: usize, n: usize) -> Verdict {
-    let thresholds = &vocabulary.thresholds;
-    let denies = vocabulary.scheme(facet).closed() || facet == Facet::Action;
-    match k {
-        _ if n == 0 => Verdict::Silent,
-        0 if denies => Verdict::No,
-        0 => Verdict::Silent,
-        _ if k == n => Verdict::Yes,
-        _ if thresholds.mostly.reached_by(k, n) => Verdict::MostlyYes,
-        _ if !denies => Verdict::Partly,
-        _ if thresholds.mostly_not.not_exceeded_by(k, n) => Verdict::MostlyNo,
-        _ => Verdict::Disputed,
-    }
-}
 
 /// A value that is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -102,7 +35,8 @@ impl fmt::Display for QuestionError {
 impl std::error::Error for QuestionError {}
 
 /// Understands a value: by id, 汉字 in either script, pinyin, English or another word for it;
-/// `facet:value` where a word belongs to several facets.
+/// `facet:value` where a word belongs to several facets. A word that is a property and an action as
+/// well (溫: warm, warms) is taken as the property.
 ///
 /// # Errors
 /// When no value or more than one bears the word.
@@ -116,120 +50,87 @@ impl std::error::Error for QuestionError {}
 /// ```
 pub fn parse_question(vocabulary: &Vocabulary, word: &str) -> Result<Question, QuestionError> {
     let (facets, word) = match word.split_once([':', '=']) {
-        Some((facet, value)) => (Facet::ALL.into_iter().filter(|one| one.name() == facet).collect(), value),
+        Some((facet, value)) => (
+            Facet::ALL
+                .into_iter()
+                .filter(|one| one.name() == facet)
+                .collect(),
+            value,
+        ),
         None => (Facet::ALL.to_vec(), word),
     };
-    let key = fold(word);
-    let mut found = Vec::new();
-    for rank in 0..2 {
-        for facet in &facets {
-            for (place, value) in vocabulary.scheme(*facet).values().iter().enumerate() {
-                let main = [Some(&value.id), Some(&value.hant), value.hans.as_ref(), Some(&value.english)];
-                let mut words = main.into_iter().flatten();
-                let bears = if rank == 0 {
-                    words.any(|word| fold(word) == key)
-                } else {
-                    fold(&value.pinyin) == key || value.also.iter().any(|word| fold(word) == key)
-                };
-                if bears && !key.is_empty() {
-                    found.push((Question { facet: *facet, value: ValueId(place as u16) }, value));
-                }
-            }
+    for words in [main_words as fn(&Value) -> Vec<&str>, other_words] {
+        let mut found = bearing(vocabulary, &facets, words, &fold(word));
+        if found.iter().any(|question| question.facet != Facet::Action) {
+            found.retain(|question| question.facet != Facet::Action);
         }
         match found.as_slice() {
             [] => {}
-            [(one, _)] => return Ok(*one),
+            [one] => return Ok(*one),
             several => {
-                let name = |(question, value): &(Question, &crate::claim::Value)| {
-                    format!("{}:{}", question.facet, value.id)
+                let name = |one: &Question| {
+                    format!(
+                        "{}:{}",
+                        one.facet,
+                        vocabulary.scheme(one.facet).value(one.value).id
+                    )
                 };
                 return Err(QuestionError::Ambiguous(several.iter().map(name).collect()));
             }
         }
     }
-    let words = facets.iter().flat_map(|facet| vocabulary.scheme(*facet).values());
-    let words = words.flat_map(|value| [value.id.as_str(), &value.hant].into_iter().chain(value.also.iter().map(String::as_str)));
-    Err(QuestionError::Unknown(nearest(word, words).into_iter().map(str::to_owned).collect()))
+    let values = facets
+        .iter()
+        .flat_map(|facet| vocabulary.scheme(*facet).values());
+    let words = values.flat_map(|value| [main_words(value), other_words(value)].concat());
+    Err(QuestionError::Unknown(
+        nearest(word, words)
+            .into_iter()
+            .map(str::to_owned)
+            .collect(),
+    ))
 }
 
-/// A witness's reply: the values of its stand.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Reply {
-    /// The witness.
-    pub work: WorkId,
-    /// Its stand; for an action only the action that it states, asked for or opposed.
-    pub values: Vec<ValueId>,
+fn main_words(value: &Value) -> Vec<&str> {
+    let hans = value.hans.as_deref().into_iter();
+    [value.id.as_str(), &value.hant, &value.english]
+        .into_iter()
+        .chain(hans)
+        .collect()
 }
 
-/// The answer to a question, with the evidence.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Answer {
-    /// What was asked.
-    pub question: Question,
-    /// The verdict by witnesses.
-    pub verdict: Verdict,
-    /// Witnesses that say so, oldest first.
-    pub yes: Vec<Reply>,
-    /// Witnesses that say otherwise: that state another value or, of an action, the contrary.
-    pub no: Vec<Reply>,
-    /// Lines that say so.
-    pub j: usize,
-    /// Lines that say so or otherwise.
-    pub m: usize,
-    /// Works with an article that are silent.
-    pub silent: Vec<WorkId>,
-    /// The facet's witnesses and their statements.
-    pub view: FacetView,
+fn other_words(value: &Value) -> Vec<&str> {
+    value
+        .also
+        .iter()
+        .map(String::as_str)
+        .chain([value.pinyin.as_str()])
+        .collect()
 }
 
-/// Asks the record of `herb` a question (rules 20 and 21 of the methods).
-#[must_use]
-pub fn ask(corpus: &Corpus, herb: &Herb, question: Question, selection: &Selection) -> Answer {
-    let scheme = corpus.vocabulary.scheme(question.facet);
-    let view = view(corpus, herb, question.facet, selection);
-    let answers = |value: &ValueId| scheme.answers(*value, question.value);
-    let contrary = |value: &ValueId| scheme.opposed(*value, question.value);
-    let reply = |witness: &Witness, keep: &dyn Fn(&ValueId) -> bool| Reply {
-        work: witness.work,
-        values: witness.values.iter().copied().filter(keep).collect(),
-    };
-    let (mut yes, mut no) = (Vec::new(), Vec::new());
-    for witness in &view.witnesses {
-        let says_so = witness.values.iter().any(answers);
-        if question.facet == Facet::Action {
-            if says_so {
-                yes.push(reply(witness, &answers));
-            }
-            if witness.values.iter().any(contrary) {
-                no.push(reply(witness, &contrary));
-            }
-        } else if says_so {
-            yes.push(reply(witness, &|_| true));
-        } else {
-            no.push(reply(witness, &|_| true));
-        }
-    }
-    let (j, m) = support_in_lines(corpus, &view, question, &yes, &no);
-    let verdict = verdict(&corpus.vocabulary, question.facet, yes.len(), yes.len() + no.len());
-    let silent = view.silent.clone();
-    Answer { question, verdict, yes, no, j, m, silent, view }
-}
-
-fn support_in_lines(
-    corpus: &Corpus,
-    view: &FacetView,
-    question: Question,
-    yes: &[Reply],
-    no: &[Reply],
-) -> (usize, usize) {
-    let works = |replies: &[Reply]| replies.iter().map(|reply| reply.work).collect::<Vec<_>>();
-    if question.facet != Facet::Action {
-        let lines = lines(corpus, &view.witnesses);
-        let yes = works(yes);
-        let of = view.witnesses.iter().zip(&lines.line_of).filter(|(witness, _)| yes.contains(&witness.work));
-        let j = of.map(|(_, line)| line).collect::<std::collections::BTreeSet<_>>().len();
-        return (j, lines.count);
-    }
-    let j = lines_of_support(corpus, works(yes).into_iter());
-    (j, j + lines_of_support(corpus, works(no).into_iter()))
+/// The values of `facets` that bear a word with this folded spelling.
+fn bearing(
+    vocabulary: &Vocabulary,
+    facets: &[Facet],
+    words: fn(&Value) -> Vec<&str>,
+    key: &str,
+) -> Vec<Question> {
+    let values = facets.iter().flat_map(|facet| {
+        let values = vocabulary.scheme(*facet).values().iter().enumerate();
+        values.map(|(place, value)| {
+            (
+                Question {
+                    facet: *facet,
+                    value: ValueId(place as u16),
+                },
+                value,
+            )
+        })
+    });
+    let bears =
+        |value: &Value| !key.is_empty() && words(value).into_iter().any(|word| fold(word) == key);
+    values
+        .filter(|(_, value)| bears(value))
+        .map(|(question, _)| question)
+        .collect()
 }

@@ -51,25 +51,39 @@ impl Witness {
     /// The degree that the stand gives to a value, where one is stated.
     #[must_use]
     pub fn degree(&self, value: ValueId) -> Option<ValueId> {
-        self.counted().flat_map(|statement| &statement.values).find(|(stated, _)| *stated == value)?.1
+        self.counted()
+            .flat_map(|statement| &statement.values)
+            .find(|(stated, _)| *stated == value)?
+            .1
     }
 
     /// Whether the carriers of its sayings give different values (rule 4).
     #[must_use]
     pub fn carriers_differ(&self) -> bool {
         let sorted = |statement: &Statement| {
-            let mut values: Vec<ValueId> = statement.values.iter().map(|(value, _)| *value).collect();
+            let mut values: Vec<ValueId> =
+                statement.values.iter().map(|(value, _)| *value).collect();
             values.sort_unstable();
             values
         };
-        let whole: Vec<&Statement> = self.statements.iter().filter(|one| one.scope.is_whole()).collect();
-        whole.iter().any(|a| whole.iter().any(|b| a.carriers.last() != b.carriers.last() && sorted(a) != sorted(b)))
+        let whole: Vec<&Statement> = self
+            .statements
+            .iter()
+            .filter(|one| one.scope.is_whole())
+            .collect();
+        whole.iter().any(|a| {
+            whole
+                .iter()
+                .any(|b| a.carriers.last() != b.carriers.last() && sorted(a) != sorted(b))
+        })
     }
 
     /// Whether all it says of the facet is limited to a part, preparation or kind.
     #[must_use]
     pub fn scoped_only(&self) -> bool {
-        self.statements.iter().all(|statement| !statement.scope.is_whole())
+        self.statements
+            .iter()
+            .all(|statement| !statement.scope.is_whole())
     }
 }
 
@@ -110,12 +124,21 @@ pub fn view(corpus: &Corpus, herb: &Herb, facet: Facet, selection: &Selection) -
             }
         }
     }
-    let silent = entries.into_iter().filter(|work| !statements.contains_key(work));
+    let silent = entries
+        .into_iter()
+        .filter(|work| !statements.contains_key(work));
     let mut silent: Vec<WorkId> = silent.collect();
     silent.sort_unstable();
     silent.dedup();
-    let witnesses = statements.into_iter().map(|(work, statements)| witness(work, statements)).collect();
-    FacetView { facet, witnesses, silent }
+    let witnesses = statements
+        .into_iter()
+        .map(|(work, statements)| witness(work, statements))
+        .collect();
+    FacetView {
+        facet,
+        witnesses,
+        silent,
+    }
 }
 
 fn statement(saying: &Saying, facet: Facet, evidence: (usize, usize)) -> Option<Statement> {
@@ -139,10 +162,17 @@ fn statement(saying: &Saying, facet: Facet, evidence: (usize, usize)) -> Option<
 /// step narrows the choice only where it leaves something.
 fn witness(work: WorkId, mut statements: Vec<Statement>) -> Witness {
     let mut chosen: Vec<usize> = (0..statements.len()).collect();
-    let steps: [fn(&Statement) -> bool; 3] =
-        [|one| one.scope.is_whole(), |one| !one.doubtful, |one| one.carriers.is_empty()];
+    let steps: [fn(&Statement) -> bool; 3] = [
+        |one| one.scope.is_whole(),
+        |one| !one.doubtful,
+        |one| one.carriers.is_empty(),
+    ];
     for step in steps {
-        let narrowed: Vec<usize> = chosen.iter().copied().filter(|place| step(&statements[*place])).collect();
+        let narrowed: Vec<usize> = chosen
+            .iter()
+            .copied()
+            .filter(|place| step(&statements[*place]))
+            .collect();
         if !narrowed.is_empty() {
             chosen = narrowed;
         }
@@ -156,5 +186,9 @@ fn witness(work: WorkId, mut statements: Vec<Statement>) -> Witness {
             }
         }
     }
-    Witness { work, values, statements }
+    Witness {
+        work,
+        values,
+        statements,
+    }
 }

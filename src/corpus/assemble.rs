@@ -8,7 +8,9 @@ use std::sync::Arc;
 use super::model::{
     Claim, Corpus, Date, Debt, Entry, Herb, Origin, Saying, Scope, Substance, Work, WorkId,
 };
-use super::record::{DrawsOnRecord, EntryRecord, HerbRecord, SayingRecord, ScopeRecord, WorkRecord};
+use super::record::{
+    DrawsOnRecord, EntryRecord, HerbRecord, SayingRecord, ScopeRecord, WorkRecord,
+};
 use super::shape::Placed;
 use crate::claim::{CautionFile, Facet, Scheme, SchemeFile, Thresholds, ValueId, Vocabulary};
 
@@ -25,8 +27,15 @@ pub(super) struct Records {
 impl Records {
     /// The vocabulary of these records; it is taken out of them.
     pub fn take_vocabulary(&mut self) -> Result<Vocabulary, crate::claim::VocabularyError> {
-        let schemes = std::mem::take(&mut self.schemes).into_iter().map(Scheme::new).collect();
-        Vocabulary::new(schemes, self.cautions.take().map(|file| file.cautions), self.thresholds.take())
+        let schemes = std::mem::take(&mut self.schemes)
+            .into_iter()
+            .map(Scheme::new)
+            .collect();
+        Vocabulary::new(
+            schemes,
+            self.cautions.take().map(|file| file.cautions),
+            self.thresholds.take(),
+        )
     }
 }
 
@@ -48,12 +57,17 @@ fn unknown(what: &str, word: &str) -> AssembleError {
 
 /// Puts records together.
 pub(super) fn assemble(mut records: Records) -> Result<Corpus, AssembleError> {
-    let vocabulary = records.take_vocabulary().map_err(|error| AssembleError(error.to_string()))?;
+    let vocabulary = records
+        .take_vocabulary()
+        .map_err(|error| AssembleError(error.to_string()))?;
     assemble_with(Arc::new(vocabulary), records)
 }
 
 /// Puts records together under a vocabulary.
-pub(super) fn assemble_with(vocabulary: Arc<Vocabulary>, records: Records) -> Result<Corpus, AssembleError> {
+pub(super) fn assemble_with(
+    vocabulary: Arc<Vocabulary>,
+    records: Records,
+) -> Result<Corpus, AssembleError> {
     let (works, work_places) = works(records.works)?;
     let mut herbs: Vec<Herb> = Vec::new();
     let mut additions = Vec::new();
@@ -66,7 +80,10 @@ pub(super) fn assemble_with(vocabulary: Arc<Vocabulary>, records: Records) -> Re
     }
     herbs.sort_by(|a, b| a.id.cmp(&b.id));
     for (record, origin) in additions {
-        let herb = herbs.iter_mut().find(|herb| herb.id == record.id).ok_or_else(|| unknown("herb", &record.id))?;
+        let herb = herbs
+            .iter_mut()
+            .find(|herb| herb.id == record.id)
+            .ok_or_else(|| unknown("herb", &record.id))?;
         for added in record.entries {
             add_entry(herb, entry(added, origin, &vocabulary, &work_places)?);
         }
@@ -74,12 +91,18 @@ pub(super) fn assemble_with(vocabulary: Arc<Vocabulary>, records: Records) -> Re
     for herb in &mut herbs {
         herb.entries.sort_by_key(|entry| entry.work);
     }
-    Ok(Corpus { vocabulary, works, herbs, work_places })
+    Ok(Corpus {
+        vocabulary,
+        works,
+        herbs,
+        work_places,
+    })
 }
 
 /// Adds a user's entry; it takes the place of a shipped entry for the same article.
 fn add_entry(herb: &mut Herb, added: Entry) {
-    let same = |entry: &Entry| entry.work == added.work && entry.at.is_some() && entry.at == added.at;
+    let same =
+        |entry: &Entry| entry.work == added.work && entry.at.is_some() && entry.at == added.at;
     match herb.entries.iter().position(same) {
         Some(place) => herb.entries[place] = added,
         None => herb.entries.push(added),
@@ -88,22 +111,40 @@ fn add_entry(herb: &mut Herb, added: Entry) {
 
 type WorkPlaces = HashMap<String, WorkId>;
 
-fn works(records: Vec<(Placed<WorkRecord>, Origin)>) -> Result<(Vec<Work>, WorkPlaces), AssembleError> {
-    let mut records: Vec<WorkRecord> = records.into_iter().map(|(placed, _)| placed.record).collect();
+fn works(
+    records: Vec<(Placed<WorkRecord>, Origin)>,
+) -> Result<(Vec<Work>, WorkPlaces), AssembleError> {
+    let mut records: Vec<WorkRecord> = records
+        .into_iter()
+        .map(|(placed, _)| placed.record)
+        .collect();
     // By the latest year, then by the earliest, an unknown one first; then by id.
     records.sort_by(|a, b| (a.date.to, a.date.from, &a.id).cmp(&(b.date.to, b.date.from, &b.id)));
     let mut places = WorkPlaces::with_capacity(records.len());
     for (place, record) in records.iter().enumerate() {
-        let place = u16::try_from(place).map_err(|_| AssembleError("more than 65,535 works".to_owned()))?;
+        let place =
+            u16::try_from(place).map_err(|_| AssembleError("more than 65,535 works".to_owned()))?;
         places.insert(record.id.clone(), WorkId(place));
     }
-    let works = records.into_iter().map(|record| work(record, &places)).collect::<Result<_, _>>()?;
+    let works = records
+        .into_iter()
+        .map(|record| work(record, &places))
+        .collect::<Result<_, _>>()?;
     Ok((works, places))
 }
 
 fn work(record: WorkRecord, places: &WorkPlaces) -> Result<Work, AssembleError> {
-    let debt = |debt: DrawsOnRecord| Ok(Debt { work: work_place(places, &debt.work)?, why: debt.why });
-    let draws_on = record.draws_on.into_iter().map(debt).collect::<Result<_, _>>()?;
+    let debt = |debt: DrawsOnRecord| {
+        Ok(Debt {
+            work: work_place(places, &debt.work)?,
+            why: debt.why,
+        })
+    };
+    let draws_on = record
+        .draws_on
+        .into_iter()
+        .map(debt)
+        .collect::<Result<_, _>>()?;
     Ok(Work {
         id: record.id,
         hant: record.title.hant,
@@ -112,7 +153,11 @@ fn work(record: WorkRecord, places: &WorkPlaces) -> Result<Work, AssembleError> 
         cited_as: record.title.cited_as,
         author: record.author,
         kind: record.kind,
-        date: Date { from: record.date.from, to: record.date.to, about: record.date.about },
+        date: Date {
+            from: record.date.from,
+            to: record.date.to,
+            about: record.date.about,
+        },
         draws_on,
         note: record.note,
     })
@@ -132,12 +177,20 @@ fn herb(
     let names = record.names.ok_or_else(|| missing("names"))?;
     let part = record.part.as_deref().ok_or_else(|| missing("part"))?;
     let caution = |id: &String| {
-        vocabulary.cautions.iter().position(|caution| caution.id == *id).ok_or_else(|| unknown("caution", id))
+        vocabulary
+            .cautions
+            .iter()
+            .position(|caution| caution.id == *id)
+            .ok_or_else(|| unknown("caution", id))
     };
     Ok(Herb {
         part: value(&vocabulary.parts, part)?,
         substance: record.substance.unwrap_or(Substance::Plant),
-        cautions: record.cautions.iter().map(caution).collect::<Result<_, _>>()?,
+        cautions: record
+            .cautions
+            .iter()
+            .map(caution)
+            .collect::<Result<_, _>>()?,
         entries: record
             .entries
             .into_iter()
@@ -157,9 +210,19 @@ fn entry(
     places: &WorkPlaces,
 ) -> Result<Entry, AssembleError> {
     let work = work_place(places, &record.work)?;
-    let sayings =
-        record.sayings.into_iter().map(|one| saying(one, work, vocabulary, places)).collect::<Result<_, _>>()?;
-    Ok(Entry { work, at: record.at, status: record.status, origin, note: record.note, sayings })
+    let sayings = record
+        .sayings
+        .into_iter()
+        .map(|one| saying(one, work, vocabulary, places))
+        .collect::<Result<_, _>>()?;
+    Ok(Entry {
+        work,
+        at: record.at,
+        status: record.status,
+        origin,
+        note: record.note,
+        sayings,
+    })
 }
 
 fn saying(
@@ -169,45 +232,82 @@ fn saying(
     places: &WorkPlaces,
 ) -> Result<Saying, AssembleError> {
     let claims = claims(&record, vocabulary)?;
-    let by = record.by.as_deref().map_or(Ok(work), |by| work_place(places, by))?;
-    let mut carriers = record.through.iter().map(|id| work_place(places, id)).collect::<Result<Vec<_>, _>>()?;
+    let by = record
+        .by
+        .as_deref()
+        .map_or(Ok(work), |by| work_place(places, by))?;
+    let mut carriers = record
+        .through
+        .iter()
+        .map(|id| work_place(places, id))
+        .collect::<Result<Vec<_>, _>>()?;
     if by != work {
         carriers.push(work);
     }
-    let scope = record.scope.map_or_else(|| Ok(Scope::default()), |scope| self::scope(scope, vocabulary))?;
-    Ok(Saying { by, carriers, claims, scope, doubt: record.doubt, wording: record.wording })
+    let scope = record.scope.map_or_else(
+        || Ok(Scope::default()),
+        |scope| self::scope(scope, vocabulary),
+    )?;
+    Ok(Saying {
+        by,
+        carriers,
+        claims,
+        scope,
+        doubt: record.doubt,
+        wording: record.wording,
+    })
 }
 
 fn claims(record: &SayingRecord, vocabulary: &Vocabulary) -> Result<Vec<Claim>, AssembleError> {
     let mut claims = Vec::new();
     for flavour in &record.flavour {
         let (flavour, degree) = flavour.parts();
-        let degree = degree.map(|degree| value(&vocabulary.degrees, degree)).transpose()?;
+        let degree = degree
+            .map(|degree| value(&vocabulary.degrees, degree))
+            .transpose()?;
         let value = value(vocabulary.scheme(Facet::Flavour), flavour)?;
-        claims.push(Claim { facet: Facet::Flavour, value, degree });
+        claims.push(Claim {
+            facet: Facet::Flavour,
+            value,
+            degree,
+        });
     }
     let single = [
         (Facet::Nature, &record.nature),
         (Facet::Toxicity, &record.toxicity),
         (Facet::Grade, &record.grade),
     ];
-    let single = single.into_iter().filter_map(|(facet, word)| word.as_ref().map(|word| (facet, word)));
+    let single = single
+        .into_iter()
+        .filter_map(|(facet, word)| word.as_ref().map(|word| (facet, word)));
     let channels = record.channel.iter().map(|word| (Facet::Channel, word));
     let actions = record.action.iter().map(|word| (Facet::Action, word));
     for (facet, word) in single.chain(channels).chain(actions) {
-        claims.push(Claim { facet, value: value(vocabulary.scheme(facet), word)?, degree: None });
+        claims.push(Claim {
+            facet,
+            value: value(vocabulary.scheme(facet), word)?,
+            degree: None,
+        });
     }
     Ok(claims)
 }
 
 fn scope(record: ScopeRecord, vocabulary: &Vocabulary) -> Result<Scope, AssembleError> {
     Ok(Scope {
-        part: record.part.map(|word| value(&vocabulary.parts, &word)).transpose()?,
-        preparation: record.preparation.map(|word| value(&vocabulary.preparations, &word)).transpose()?,
+        part: record
+            .part
+            .map(|word| value(&vocabulary.parts, &word))
+            .transpose()?,
+        preparation: record
+            .preparation
+            .map(|word| value(&vocabulary.preparations, &word))
+            .transpose()?,
         kind: record.kind,
     })
 }
 
 fn value(scheme: &Scheme, word: &str) -> Result<ValueId, AssembleError> {
-    scheme.place(word).ok_or_else(|| unknown(scheme.facet(), word))
+    scheme
+        .place(word)
+        .ok_or_else(|| unknown(scheme.facet(), word))
 }

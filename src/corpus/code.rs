@@ -127,7 +127,11 @@ mod tests {
         assert_eq!(names.len(), Code::ALL.len());
         for code in Code::ALL {
             assert!(code.explanation().trim().ends_with('.'), "{}", code.name());
-            assert!(code.explanation().split_whitespace().count() >= 8, "{}", code.name());
+            assert!(
+                code.explanation().split_whitespace().count() >= 8,
+                "{}",
+                code.name()
+            );
         }
     }
 }

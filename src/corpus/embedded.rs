@@ -28,7 +28,12 @@ pub(super) fn sources() -> Vec<Source> {
             let (folder, stem) = file.name.split_once('/')?;
             let folder = Folder::named(folder)?;
             let stem = stem.strip_suffix(".yaml").unwrap_or(stem).to_owned();
-            Some(Source { name: format!("corpus/{}", file.name), folder, stem, text: file.yaml.to_owned() })
+            Some(Source {
+                name: format!("corpus/{}", file.name),
+                folder,
+                stem,
+                text: file.yaml.to_owned(),
+            })
         })
         .collect()
 }
@@ -52,11 +57,15 @@ pub(super) fn records() -> Result<Records, AssembleError> {
 }
 
 fn placed<T: DeserializeOwned>(file: &File) -> Result<Placed<T>, AssembleError> {
-    Ok(Placed { record: read(file)?, origin: None })
+    Ok(Placed {
+        record: read(file)?,
+        origin: None,
+    })
 }
 
 fn read<T: DeserializeOwned>(file: &File) -> Result<T, AssembleError> {
-    serde_json::from_str(file.json).map_err(|error| AssembleError(format!("corpus/{}: {error}", file.name)))
+    serde_json::from_str(file.json)
+        .map_err(|error| AssembleError(format!("corpus/{}: {error}", file.name)))
 }
 
 /// The corpus that the program carries.

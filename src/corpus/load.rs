@@ -34,8 +34,14 @@ pub struct Loaded {
 pub fn load_folder(root: &Path) -> Result<Loaded, AssembleError> {
     let mut findings = Vec::new();
     let sources = read_folder(root, &mut findings);
-    let alone = sources.iter().any(|source| source.folder == Folder::Vocabulary);
-    let base = if alone { Records::default() } else { embedded::records()? };
+    let alone = sources
+        .iter()
+        .any(|source| source.folder == Folder::Vocabulary);
+    let base = if alone {
+        Records::default()
+    } else {
+        embedded::records()?
+    };
     load(root, &sources, base, Origin::User, findings)
 }
 
@@ -45,7 +51,13 @@ pub fn load_folder(root: &Path) -> Result<Loaded, AssembleError> {
 /// When records that pass every check do not fit together.
 pub fn check_embedded() -> Result<Loaded, AssembleError> {
     let sources = embedded::sources();
-    load(Path::new("corpus"), &sources, Records::default(), Origin::Shipped, Vec::new())
+    load(
+        Path::new("corpus"),
+        &sources,
+        Records::default(),
+        Origin::Shipped,
+        Vec::new(),
+    )
 }
 
 fn load(
@@ -62,45 +74,80 @@ fn load(
             // With faulty vocabulary files the missing part is a consequence, not a fault of its own.
             if findings.is_empty() {
                 let expected = "all vocabulary files, or no vocabulary/ folder";
-                findings.push(whole_file(Code::Vocabulary, root, &error.to_string(), expected));
+                findings.push(whole_file(
+                    Code::Vocabulary,
+                    root,
+                    &error.to_string(),
+                    expected,
+                ));
             }
             None
         }
     };
     let mut corpus = None;
     if let Some(vocabulary) = vocabulary {
-        let context =
-            Context::new(sources, &vocabulary, &records);
+        let context = Context::new(sources, &vocabulary, &records);
         check::run(&context, &mut findings);
         if findings.is_empty() {
             corpus = Some(assemble_with(vocabulary, records)?);
         }
     }
-    findings.sort_by(|a, b| (&a.file, a.line, a.column, a.code).cmp(&(&b.file, b.line, b.column, b.code)));
+    findings.sort_by(|a, b| {
+        (&a.file, a.line, a.column, a.code).cmp(&(&b.file, b.line, b.column, b.code))
+    });
     findings.dedup();
-    Ok(Loaded { corpus, findings, files: sources.len() })
+    Ok(Loaded {
+        corpus,
+        findings,
+        files: sources.len(),
+    })
 }
 
-fn read_records(sources: &[Source], origin: Origin, records: &mut Records, findings: &mut Vec<Finding>) {
+fn read_records(
+    sources: &[Source],
+    origin: Origin,
+    records: &mut Records,
+    findings: &mut Vec<Finding>,
+) {
     let (works, herbs) = (Shape::of::<WorkRecord>(), Shape::of::<HerbRecord>());
     let (schemes, cautions) = (Shape::of::<SchemeFile>(), Shape::of::<CautionFile>());
     let thresholds = Shape::of::<Thresholds>();
     for (place, source) in sources.iter().enumerate() {
-        let Some(node) = tree(source, findings) else { continue };
+        let Some(node) = tree(source, findings) else {
+            continue;
+        };
         match (source.folder, source.stem.as_str()) {
             (Folder::Works, _) => {
                 if let Some(record) = works.read(source, &node, findings) {
-                    records.works.push((Placed { record, origin: Some((place, node)) }, origin));
+                    records.works.push((
+                        Placed {
+                            record,
+                            origin: Some((place, node)),
+                        },
+                        origin,
+                    ));
                 }
             }
             (Folder::Herbs, _) => {
                 if let Some(record) = herbs.read(source, &node, findings) {
-                    records.herbs.push((Placed { record, origin: Some((place, node)) }, origin));
+                    records.herbs.push((
+                        Placed {
+                            record,
+                            origin: Some((place, node)),
+                        },
+                        origin,
+                    ));
                 }
             }
-            (Folder::Vocabulary, "cautions") => records.cautions = cautions.read(source, &node, findings),
-            (Folder::Vocabulary, "thresholds") => records.thresholds = thresholds.read(source, &node, findings),
-            (Folder::Vocabulary, _) => records.schemes.extend(schemes.read::<SchemeFile>(source, &node, findings)),
+            (Folder::Vocabulary, "cautions") => {
+                records.cautions = cautions.read(source, &node, findings)
+            }
+            (Folder::Vocabulary, "thresholds") => {
+                records.thresholds = thresholds.read(source, &node, findings)
+            }
+            (Folder::Vocabulary, _) => records
+                .schemes
+                .extend(schemes.read::<SchemeFile>(source, &node, findings)),
         }
     }
 }
@@ -111,12 +158,22 @@ fn tree(source: &Source, findings: &mut Vec<Finding>) -> Option<yaml::Node> {
         Ok(node) => {
             node.duplicate_keys(&mut |key| {
                 let found = format!("`{}` a second time", key.text().unwrap_or_default());
-                findings.push(finding(source, Code::DuplicateKey, key.at, found, "each key once"));
+                findings.push(finding(
+                    source,
+                    Code::DuplicateKey,
+                    key.at,
+                    found,
+                    "each key once",
+                ));
             });
             Some(node)
         }
         Err(fault) => {
-            let at = fault.at.unwrap_or(yaml::At { line: 1, column: 1, width: 1 });
+            let at = fault.at.unwrap_or(yaml::At {
+                line: 1,
+                column: 1,
+                width: 1,
+            });
             let (code, expected) = if fault.beyond_limits {
                 (Code::Budget, "a small record without anchors and aliases")
             } else {

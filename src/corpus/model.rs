@@ -258,7 +258,11 @@ impl Corpus {
     #[must_use]
     pub fn size(&self) -> (usize, usize) {
         let entries = self.herbs.iter().flat_map(|herb| &herb.entries);
-        let claims = entries.clone().flat_map(|entry| &entry.sayings).map(|saying| saying.claims.len()).sum();
+        let claims = entries
+            .clone()
+            .flat_map(|entry| &entry.sayings)
+            .map(|saying| saying.claims.len())
+            .sum();
         (entries.count(), claims)
     }
 }

@@ -39,12 +39,16 @@ impl Corpus {
                 many => return Lookup::Many(many.to_vec()),
             }
         }
-        self.find_in_either_script(name).unwrap_or_else(|| Lookup::None(self.near(name)))
+        self.find_in_either_script(name)
+            .unwrap_or_else(|| Lookup::None(self.near(name)))
     }
 
     fn bearing(&self, names: fn(&Herb) -> Vec<&str>, same: impl Fn(&str) -> bool) -> Vec<HerbId> {
         let herbs = self.herbs.iter().enumerate();
-        herbs.filter(|(_, herb)| names(herb).into_iter().any(&same)).map(|(place, _)| HerbId(place as u32)).collect()
+        herbs
+            .filter(|(_, herb)| names(herb).into_iter().any(&same))
+            .map(|(place, _)| HerbId(place as u32))
+            .collect()
     }
 
     /// By-names are recorded in one script: compare all in simplified characters.
@@ -54,7 +58,10 @@ impl Corpus {
         }
         let hans = Converter::new(Script::Hans).ok()?;
         let key = fold(&hans.convert(name));
-        match self.bearing(all_names, |name| fold(&hans.convert(name)) == key).as_slice() {
+        match self
+            .bearing(all_names, |name| fold(&hans.convert(name)) == key)
+            .as_slice()
+        {
             [] => None,
             [one] => Some(Lookup::One(*one)),
             many => Some(Lookup::Many(many.to_vec())),
@@ -77,7 +84,14 @@ impl Corpus {
 
 fn main_names(herb: &Herb) -> Vec<&str> {
     let names = &herb.names;
-    vec![&herb.id, &names.hant, &names.hans, &names.pinyin, &names.latin, &names.english]
+    vec![
+        &herb.id,
+        &names.hant,
+        &names.hans,
+        &names.pinyin,
+        &names.latin,
+        &names.english,
+    ]
 }
 
 fn all_names(herb: &Herb) -> Vec<&str> {
@@ -109,11 +123,14 @@ impl Corpus {
         let wanted = key(name);
         let bearing = |names: fn(&Work) -> Vec<&str>| -> Vec<WorkId> {
             let works = self.works.iter().enumerate();
-            let same = works.filter(|(_, work)| names(work).into_iter().any(|name| key(name) == wanted));
+            let same =
+                works.filter(|(_, work)| names(work).into_iter().any(|name| key(name) == wanted));
             same.map(|(place, _)| WorkId(place as u16)).collect()
         };
-        let titles: fn(&Work) -> Vec<&str> = |work| vec![&work.id, &work.hant, &work.pinyin, &work.english];
-        let short: fn(&Work) -> Vec<&str> = |work| work.cited_as.iter().map(String::as_str).collect();
+        let titles: fn(&Work) -> Vec<&str> =
+            |work| vec![&work.id, &work.hant, &work.pinyin, &work.english];
+        let short: fn(&Work) -> Vec<&str> =
+            |work| work.cited_as.iter().map(String::as_str).collect();
         for names in [titles, short] {
             match bearing(names).as_slice() {
                 [] => {}

@@ -224,9 +224,9 @@ impl FlavourRecord {
     pub fn parts(&self) -> (&str, Option<&str>) {
         match self {
             Self::Plain(flavour) => (flavour, None),
-            Self::WithDegree(map) => {
-                map.iter().next().map_or(("", None), |(flavour, degree)| (flavour.as_str(), Some(degree.as_str())))
-            }
+            Self::WithDegree(map) => map.iter().next().map_or(("", None), |(flavour, degree)| {
+                (flavour.as_str(), Some(degree.as_str()))
+            }),
         }
     }
 }

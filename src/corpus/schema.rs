@@ -28,7 +28,11 @@ fn herb(corpus: &Corpus) -> Value {
     let mut schema = plain::<HerbRecord>();
     let vocabulary = &corpus.vocabulary;
     let works: Vec<&str> = corpus.works().iter().map(|work| work.id.as_str()).collect();
-    let cautions: Vec<&str> = vocabulary.cautions.iter().map(|caution| caution.id.as_str()).collect();
+    let cautions: Vec<&str> = vocabulary
+        .cautions
+        .iter()
+        .map(|caution| caution.id.as_str())
+        .collect();
     let words = |facet: Facet| ids(vocabulary.scheme(facet));
     let saying = "/$defs/SayingRecord/properties";
     offer(&mut schema, "/properties/part", &ids(&vocabulary.parts));
@@ -36,15 +40,51 @@ fn herb(corpus: &Corpus) -> Value {
     offer(&mut schema, "/$defs/EntryRecord/properties/work", &works);
     offer(&mut schema, &format!("{saying}/by"), &works);
     offer(&mut schema, &format!("{saying}/through/items"), &works);
-    offer(&mut schema, &format!("{saying}/nature"), &words(Facet::Nature));
-    offer(&mut schema, &format!("{saying}/toxicity"), &words(Facet::Toxicity));
-    offer(&mut schema, &format!("{saying}/grade"), &words(Facet::Grade));
-    offer(&mut schema, &format!("{saying}/channel/items"), &words(Facet::Channel));
-    offer(&mut schema, &format!("{saying}/action/items"), &words(Facet::Action));
-    offer(&mut schema, "/$defs/ScopeRecord/properties/part", &ids(&vocabulary.parts));
-    offer(&mut schema, "/$defs/ScopeRecord/properties/preparation", &ids(&vocabulary.preparations));
-    offer(&mut schema, "/$defs/FlavourRecord/anyOf/0", &words(Facet::Flavour));
-    offer(&mut schema, "/$defs/FlavourRecord/anyOf/1/additionalProperties", &ids(&vocabulary.degrees));
+    offer(
+        &mut schema,
+        &format!("{saying}/nature"),
+        &words(Facet::Nature),
+    );
+    offer(
+        &mut schema,
+        &format!("{saying}/toxicity"),
+        &words(Facet::Toxicity),
+    );
+    offer(
+        &mut schema,
+        &format!("{saying}/grade"),
+        &words(Facet::Grade),
+    );
+    offer(
+        &mut schema,
+        &format!("{saying}/channel/items"),
+        &words(Facet::Channel),
+    );
+    offer(
+        &mut schema,
+        &format!("{saying}/action/items"),
+        &words(Facet::Action),
+    );
+    offer(
+        &mut schema,
+        "/$defs/ScopeRecord/properties/part",
+        &ids(&vocabulary.parts),
+    );
+    offer(
+        &mut schema,
+        "/$defs/ScopeRecord/properties/preparation",
+        &ids(&vocabulary.preparations),
+    );
+    offer(
+        &mut schema,
+        "/$defs/FlavourRecord/anyOf/0",
+        &words(Facet::Flavour),
+    );
+    offer(
+        &mut schema,
+        "/$defs/FlavourRecord/anyOf/1/additionalProperties",
+        &ids(&vocabulary.degrees),
+    );
     schema
 }
 

@@ -36,7 +36,12 @@ impl Shape {
     }
 
     /// The record in `node`, or `None` with what is wrong in `findings`.
-    pub fn read<T: DeserializeOwned>(&self, source: &Source, node: &Node, findings: &mut Vec<Finding>) -> Option<T> {
+    pub fn read<T: DeserializeOwned>(
+        &self,
+        source: &Source,
+        node: &Node,
+        findings: &mut Vec<Finding>,
+    ) -> Option<T> {
         let before = findings.len();
         let value = node.to_json();
         if let Some(validator) = &self.validator {
@@ -48,14 +53,26 @@ impl Shape {
             Ok(record) if findings.len() == before => Some(record),
             // A fault that the schema cannot express, such as a number beyond its type.
             Err(error) if findings.len() == before => {
-                findings.push(finding(source, Code::WrongForm, node.at, error.to_string(), "a record of this kind"));
+                findings.push(finding(
+                    source,
+                    Code::WrongForm,
+                    node.at,
+                    error.to_string(),
+                    "a record of this kind",
+                ));
                 None
             }
             _ => None,
         }
     }
 
-    fn report(&self, source: &Source, node: &Node, error: &ValidationError<'_>, findings: &mut Vec<Finding>) {
+    fn report(
+        &self,
+        source: &Source,
+        node: &Node,
+        error: &ValidationError<'_>,
+        findings: &mut Vec<Finding>,
+    ) {
         let pointer = error.instance_path().as_str();
         let here = node.at_pointer(pointer).at;
         match error.kind() {
@@ -63,15 +80,29 @@ impl Shape {
                 let known = self.keys_beside(error.schema_path().as_str());
                 for key in unexpected {
                     let at = node.key_at(pointer, key).at;
-                    let mut one =
-                        finding(source, Code::UnknownKey, at, format!("`{key}`"), &format!("one of {}", list(&known)));
-                    one.nearest = nearest(key, known.iter().map(String::as_str)).into_iter().map(str::to_owned).collect();
+                    let mut one = finding(
+                        source,
+                        Code::UnknownKey,
+                        at,
+                        format!("`{key}`"),
+                        &format!("one of {}", list(&known)),
+                    );
+                    one.nearest = nearest(key, known.iter().map(String::as_str))
+                        .into_iter()
+                        .map(str::to_owned)
+                        .collect();
                     findings.push(one);
                 }
             }
             ValidationErrorKind::Required { property } => {
                 let key = property.as_str().unwrap_or_default();
-                findings.push(finding(source, Code::MissingKey, here, "no such key".into(), &format!("`{key}:`")));
+                findings.push(finding(
+                    source,
+                    Code::MissingKey,
+                    here,
+                    "no such key".into(),
+                    &format!("`{key}:`"),
+                ));
             }
             kind => findings.push(wrong_form(source, here, error, kind)),
         }
@@ -79,10 +110,16 @@ impl Shape {
 
     /// The keys that the schema allows where it refused one.
     fn keys_beside(&self, schema_pointer: &str) -> Vec<String> {
-        let parent = schema_pointer.strip_suffix("/additionalProperties").unwrap_or(schema_pointer);
+        let parent = schema_pointer
+            .strip_suffix("/additionalProperties")
+            .unwrap_or(schema_pointer);
         let resolved = self.resolve(parent);
-        let properties = resolved.and_then(|schema| schema.get("properties")).and_then(Value::as_object);
-        properties.map(|keys| keys.keys().cloned().collect()).unwrap_or_default()
+        let properties = resolved
+            .and_then(|schema| schema.get("properties"))
+            .and_then(Value::as_object);
+        properties
+            .map(|keys| keys.keys().cloned().collect())
+            .unwrap_or_default()
     }
 
     /// Follows a schema path, in which `$ref` stands for the definition referred to.
@@ -101,7 +138,12 @@ impl Shape {
     }
 }
 
-fn wrong_form(source: &Source, at: At, error: &ValidationError<'_>, kind: &ValidationErrorKind) -> Finding {
+fn wrong_form(
+    source: &Source,
+    at: At,
+    error: &ValidationError<'_>,
+    kind: &ValidationErrorKind,
+) -> Finding {
     let instance = error.instance();
     let mut one = finding(source, Code::WrongForm, at, show(instance), "");
     one.expected = match kind {
@@ -109,11 +151,16 @@ fn wrong_form(source: &Source, at: At, error: &ValidationError<'_>, kind: &Valid
         ValidationErrorKind::Enum { .. } | ValidationErrorKind::OneOfNotValid { .. } => {
             let words = words_allowed(kind);
             if let Some(text) = instance.as_str() {
-                one.nearest = nearest(text, words.iter().map(String::as_str)).into_iter().map(str::to_owned).collect();
+                one.nearest = nearest(text, words.iter().map(String::as_str))
+                    .into_iter()
+                    .map(str::to_owned)
+                    .collect();
             }
             format!("one of {}", list(&words))
         }
-        ValidationErrorKind::Pattern { .. } => "lower-case letters in words joined by hyphens".to_owned(),
+        ValidationErrorKind::Pattern { .. } => {
+            "lower-case letters in words joined by hyphens".to_owned()
+        }
         ValidationErrorKind::MinItems { limit } => format!("a list of at least {limit}"),
         ValidationErrorKind::MinProperties { limit } => format!("at least {limit} key"),
         ValidationErrorKind::AnyOf { .. } => "a flavour, or {flavour: degree}".to_owned(),
@@ -128,15 +175,24 @@ fn words_allowed(kind: &ValidationErrorKind) -> Vec<String> {
     let words: Vec<&Value> = match kind {
         ValidationErrorKind::Enum { options } => options.as_array().into_iter().flatten().collect(),
         ValidationErrorKind::OneOfNotValid { context } => {
-            let constants = context.iter().flatten().filter_map(|error| match error.kind() {
-                ValidationErrorKind::Constant { expected_value } => Some(expected_value.as_ref()),
-                _ => None,
-            });
+            let constants = context
+                .iter()
+                .flatten()
+                .filter_map(|error| match error.kind() {
+                    ValidationErrorKind::Constant { expected_value } => {
+                        Some(expected_value.as_ref())
+                    }
+                    _ => None,
+                });
             constants.collect()
         }
         _ => Vec::new(),
     };
-    words.into_iter().filter_map(Value::as_str).map(str::to_owned).collect()
+    words
+        .into_iter()
+        .filter_map(Value::as_str)
+        .map(str::to_owned)
+        .collect()
 }
 
 fn expected_type(kind: &TypeKind) -> String {
@@ -153,8 +209,14 @@ fn expected_type(kind: &TypeKind) -> String {
         TypeKind::Single(json) => name(&json.to_string()),
         // A key that may be left out takes null too; nobody needs to be told to write that.
         TypeKind::Multiple(set) => {
-            let types = set.iter().map(|json| json.to_string()).filter(|json| json != "null");
-            types.map(|json| name(&json)).collect::<Vec<_>>().join(" or ")
+            let types = set
+                .iter()
+                .map(|json| json.to_string())
+                .filter(|json| json != "null");
+            types
+                .map(|json| name(&json))
+                .collect::<Vec<_>>()
+                .join(" or ")
         }
     }
 }
@@ -179,11 +241,21 @@ pub(super) fn shorten(text: &str) -> String {
 }
 
 fn list(words: &[String]) -> String {
-    words.iter().map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", ")
+    words
+        .iter()
+        .map(|word| format!("`{word}`"))
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 /// A finding at a place of a file.
-pub(super) fn finding(source: &Source, code: Code, at: At, found: String, expected: &str) -> Finding {
+pub(super) fn finding(
+    source: &Source,
+    code: Code,
+    at: At,
+    found: String,
+    expected: &str,
+) -> Finding {
     Finding {
         code,
         file: source.name.clone(),
@@ -193,6 +265,10 @@ pub(super) fn finding(source: &Source, code: Code, at: At, found: String, expect
         found,
         expected: expected.to_owned(),
         nearest: Vec::new(),
-        excerpt: source.text.lines().nth(at.line.saturating_sub(1)).map(str::to_owned),
+        excerpt: source
+            .text
+            .lines()
+            .nth(at.line.saturating_sub(1))
+            .map(str::to_owned),
     }
 }

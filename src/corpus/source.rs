@@ -49,15 +49,32 @@ pub(super) fn read_folder(root: &Path, findings: &mut Vec<Finding>) -> Vec<Sourc
     let mut sources = Vec::new();
     for path in paths {
         let inside = path.strip_prefix(root).unwrap_or(&path);
-        let folder = inside.parent().and_then(Path::to_str).and_then(Folder::named);
+        let folder = inside
+            .parent()
+            .and_then(Path::to_str)
+            .and_then(Folder::named);
         let Some(folder) = folder else {
-            findings.push(whole_file(Code::Stray, &path, "a YAML file here", "a file in herbs/, works/ or vocabulary/"));
+            findings.push(whole_file(
+                Code::Stray,
+                &path,
+                "a YAML file here",
+                "a file in herbs/, works/ or vocabulary/",
+            ));
             continue;
         };
         match read(&path) {
             Ok(text) => {
-                let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-                sources.push(Source { name: path.display().to_string(), folder, stem, text });
+                let stem = path
+                    .file_stem()
+                    .unwrap_or_default()
+                    .to_string_lossy()
+                    .into_owned();
+                sources.push(Source {
+                    name: path.display().to_string(),
+                    folder,
+                    stem,
+                    text,
+                });
             }
             Err(finding) => findings.push(*finding),
         }
@@ -73,7 +90,12 @@ fn collect(folder: &Path, paths: &mut Vec<PathBuf>, findings: &mut Vec<Finding>)
     let entries = match fs::read_dir(folder) {
         Ok(entries) => entries,
         Err(error) => {
-            findings.push(whole_file(Code::Unreadable, folder, &error.to_string(), "a folder that can be read"));
+            findings.push(whole_file(
+                Code::Unreadable,
+                folder,
+                &error.to_string(),
+                "a folder that can be read",
+            ));
             return;
         }
     };
@@ -81,7 +103,12 @@ fn collect(folder: &Path, paths: &mut Vec<PathBuf>, findings: &mut Vec<Finding>)
         let entry = match entry {
             Ok(entry) => entry,
             Err(error) => {
-                findings.push(whole_file(Code::Unreadable, folder, &error.to_string(), "a folder that can be read"));
+                findings.push(whole_file(
+                    Code::Unreadable,
+                    folder,
+                    &error.to_string(),
+                    "a folder that can be read",
+                ));
                 continue;
             }
         };
@@ -92,14 +119,24 @@ fn collect(folder: &Path, paths: &mut Vec<PathBuf>, findings: &mut Vec<Finding>)
         if hidden {
         } else if is_folder {
             collect(&path, paths, findings);
-        } else if path.extension().is_some_and(|extension| extension == "yaml" || extension == "yml") {
+        } else if path
+            .extension()
+            .is_some_and(|extension| extension == "yaml" || extension == "yml")
+        {
             paths.push(path);
         }
     }
 }
 
 fn read(path: &Path) -> Result<String, Box<Finding>> {
-    let unreadable = |found: &str| Box::new(whole_file(Code::Unreadable, path, found, "a plain file that can be read"));
+    let unreadable = |found: &str| {
+        Box::new(whole_file(
+            Code::Unreadable,
+            path,
+            found,
+            "a plain file that can be read",
+        ))
+    };
     let size = fs::metadata(path).map_err(|error| unreadable(&error.to_string()))?;
     // A pipe or a device would keep the program waiting for ever.
     if !size.is_file() {
@@ -107,7 +144,12 @@ fn read(path: &Path) -> Result<String, Box<Finding>> {
     }
     let too_large = |bytes: u64| {
         let found = format!("{} KiB", bytes.div_ceil(1024));
-        Box::new(whole_file(Code::TooLarge, path, &found, &format!("at most {} KiB", FILE_LIMIT / 1024)))
+        Box::new(whole_file(
+            Code::TooLarge,
+            path,
+            &found,
+            &format!("at most {} KiB", FILE_LIMIT / 1024),
+        ))
     };
     if size.len() > FILE_LIMIT {
         return Err(too_large(size.len()));
@@ -115,12 +157,17 @@ fn read(path: &Path) -> Result<String, Box<Finding>> {
     let mut bytes = Vec::new();
     let file = fs::File::open(path).map_err(|error| unreadable(&error.to_string()))?;
     // The file may grow while it is read: never take more than the limit.
-    file.take(FILE_LIMIT + 1).read_to_end(&mut bytes).map_err(|error| unreadable(&error.to_string()))?;
+    file.take(FILE_LIMIT + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| unreadable(&error.to_string()))?;
     if bytes.len() as u64 > FILE_LIMIT {
         return Err(too_large(bytes.len() as u64));
     }
     String::from_utf8(bytes).map_err(|error| {
-        let found = format!("a byte that is not UTF-8 after {} bytes", error.utf8_error().valid_up_to());
+        let found = format!(
+            "a byte that is not UTF-8 after {} bytes",
+            error.utf8_error().valid_up_to()
+        );
         Box::new(whole_file(Code::NotUtf8, path, &found, "UTF-8 text"))
     })
 }

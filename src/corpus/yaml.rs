@@ -71,7 +71,8 @@ pub(super) fn parse(text: &str) -> Result<Node, Fault> {
             column: to_usize(place.column()),
             width: 1,
         });
-        let message = first_line(&error.render_with_formatter(&serde_yaml::DefaultMessageFormatter));
+        let message =
+            first_line(&error.render_with_formatter(&serde_yaml::DefaultMessageFormatter));
         // The scanner has a limit of its own for nested brackets, which comes as a plain message.
         let too_deep = serde_yaml::granit_parser::ErrorKind::RecursionLimitExceeded.to_string();
         let beyond = match error {
@@ -79,7 +80,11 @@ pub(super) fn parse(text: &str) -> Result<Node, Fault> {
             _ if message == too_deep => Some(TOO_DEEP),
             _ => None,
         };
-        Fault { at, beyond_limits: beyond.is_some(), message: beyond.map_or(message, str::to_owned) }
+        Fault {
+            at,
+            beyond_limits: beyond.is_some(),
+            message: beyond.map_or(message, str::to_owned),
+        }
     })
 }
 
@@ -111,8 +116,14 @@ impl Node {
         for step in pointer.split('/').skip(1) {
             let step = step.replace("~1", "/").replace("~0", "~");
             let next = match &node.kind {
-                Kind::List(items) => step.parse::<usize>().ok().and_then(|place| items.get(place)),
-                Kind::Map(entries) => entries.iter().find(|(key, _)| key.text() == Some(&step)).map(|(_, value)| value),
+                Kind::List(items) => step
+                    .parse::<usize>()
+                    .ok()
+                    .and_then(|place| items.get(place)),
+                Kind::Map(entries) => entries
+                    .iter()
+                    .find(|(key, _)| key.text() == Some(&step))
+                    .map(|(_, value)| value),
                 _ => None,
             };
             match next {
@@ -127,9 +138,11 @@ impl Node {
     pub fn key_at(&self, pointer: &str, name: &str) -> &Self {
         let node = self.at_pointer(pointer);
         match &node.kind {
-            Kind::Map(entries) => {
-                entries.iter().map(|(key, _)| key).find(|key| key.text() == Some(name)).unwrap_or(node)
-            }
+            Kind::Map(entries) => entries
+                .iter()
+                .map(|(key, _)| key)
+                .find(|key| key.text() == Some(name))
+                .unwrap_or(node),
             _ => node,
         }
     }
@@ -148,7 +161,11 @@ impl Node {
             Kind::List(items) => items.iter().for_each(|item| item.duplicate_keys(found)),
             Kind::Map(entries) => {
                 for (place, (key, value)) in entries.iter().enumerate() {
-                    if key.text().is_some() && entries[..place].iter().any(|(other, _)| other.text() == key.text()) {
+                    if key.text().is_some()
+                        && entries[..place]
+                            .iter()
+                            .any(|(other, _)| other.text() == key.text())
+                    {
                         found(key);
                     }
                     value.duplicate_keys(found);
@@ -191,7 +208,10 @@ impl<'de> Deserialize<'de> for Node {
             column: to_usize(place.column()),
             width: to_usize(place.span().len()).max(1),
         };
-        Ok(Self { at, kind: spanned.value })
+        Ok(Self {
+            at,
+            kind: spanned.value,
+        })
     }
 }
 

@@ -40,7 +40,11 @@ pub fn wilson(k: usize, n: usize) -> Option<Interval> {
     let half = Z_95 * (p * (1.0 - p) / n + z2 / (4.0 * n * n)).sqrt();
     let scale = 1.0 + z2 / n;
     // At k = 0 and k = n the ends are 0 and 1 exactly; rounding must not step over them.
-    let low = if k == 0.0 { 0.0 } else { (centre - half) / scale };
+    let low = if k == 0.0 {
+        0.0
+    } else {
+        (centre - half) / scale
+    };
     let high = if k == n { 1.0 } else { (centre + half) / scale };
     Some(Interval { low, high })
 }

@@ -21,8 +21,15 @@ use unicode_normalization::{UnicodeNormalization, char::is_combining_mark};
 #[must_use]
 pub fn fold(name: &str) -> String {
     let mut key = String::with_capacity(name.len());
-    for c in name.nfkd().filter(|c| !is_combining_mark(*c)).flat_map(char::to_lowercase) {
-        let after_letter = key.chars().next_back().is_some_and(|last| last.is_ascii_alphabetic());
+    for c in name
+        .nfkd()
+        .filter(|c| !is_combining_mark(*c))
+        .flat_map(char::to_lowercase)
+    {
+        let after_letter = key
+            .chars()
+            .next_back()
+            .is_some_and(|last| last.is_ascii_alphabetic());
         match c {
             '1'..='5' if after_letter => {}
             'v' => key.push('u'),
@@ -41,7 +48,14 @@ mod tests {
 
     #[test]
     fn pinyin_is_found_with_tones_numbers_apostrophes_and_spaces() {
-        for typed in ["dāngguī", "dang gui", "dang1gui1", "Dang'gui", "DANGGUI", "dang-gui"] {
+        for typed in [
+            "dāngguī",
+            "dang gui",
+            "dang1gui1",
+            "Dang'gui",
+            "DANGGUI",
+            "dang-gui",
+        ] {
             assert_eq!(fold(typed), "danggui", "{typed}");
         }
     }
@@ -49,7 +63,10 @@ mod tests {
     #[test]
     fn latin_case_and_diacritics_do_not_matter() {
         assert_eq!(fold("Menthæ Herba").len(), "menthæherba".len());
-        assert_eq!(fold("Foeniculi  FRUCTUS"), "foenicolifructus".replace("col", "cul"));
+        assert_eq!(
+            fold("Foeniculi  FRUCTUS"),
+            "foenicolifructus".replace("col", "cul")
+        );
     }
 
     #[test]

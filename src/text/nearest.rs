@@ -55,15 +55,38 @@ mod tests {
 
     #[test]
     fn near_misses_are_offered_and_far_ones_are_not() {
-        let words = ["bitter", "sweet", "sour", "salty", "bland", "warm", "slightly-warm", "薄荷", "蒲黃", "甘草"];
+        let words = [
+            "bitter",
+            "sweet",
+            "sour",
+            "salty",
+            "bland",
+            "warm",
+            "slightly-warm",
+            "薄荷",
+            "蒲黃",
+            "甘草",
+        ];
         let cases: [(&str, &[&str], &str); 9] = [
             ("biter", &["bitter"], "a letter left out"),
             ("swete", &["sweet"], "two letters changed places"),
-            ("slightly warm", &["slightly-warm"], "a blank for a hyphen is no distance"),
+            (
+                "slightly warm",
+                &["slightly-warm"],
+                "a blank for a hyphen is no distance",
+            ),
             ("薄菏", &["薄荷"], "one Han character of two differs"),
             ("通草", &[], "甘草 shares only the common noun 草"),
-            ("荷薄花", &[], "a different word with a shared character is not near"),
-            ("cold", &[], "bland shares letters, but more than a third differs"),
+            (
+                "荷薄花",
+                &[],
+                "a different word with a shared character is not near",
+            ),
+            (
+                "cold",
+                &[],
+                "bland shares letters, but more than a third differs",
+            ),
             ("w", &[], "one letter says nothing"),
             ("", &[], "nothing is near to nothing"),
         ];

@@ -23,7 +23,11 @@ pub struct ScriptError(String);
 
 impl fmt::Display for ScriptError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "the tables for traditional and simplified script could not be loaded: {}", self.0)
+        write!(
+            f,
+            "the tables for traditional and simplified script could not be loaded: {}",
+            self.0
+        )
     }
 }
 
@@ -52,7 +56,9 @@ impl Converter {
             Script::Hant => BuiltinConfig::S2t,
             Script::Hans => BuiltinConfig::T2s,
         };
-        OpenCC::from_config(tables).map(|tables| Self(Some(tables))).map_err(|error| ScriptError(error.to_string()))
+        OpenCC::from_config(tables)
+            .map(|tables| Self(Some(tables)))
+            .map_err(|error| ScriptError(error.to_string()))
     }
 
     /// `text` in the chosen script.

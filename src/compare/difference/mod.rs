@@ -97,7 +97,11 @@ pub struct Difference {
 
 impl Difference {
     const fn new(kind: DifferenceKind, sides: Vec<Side>) -> Self {
-        Self { kind, sides, turning: None }
+        Self {
+            kind,
+            sides,
+            turning: None,
+        }
     }
 }
 
@@ -131,7 +135,10 @@ fn by_stand(witnesses: &[Witness]) -> Vec<Side> {
         let label = SideLabel::Values(witness.stand());
         match sides.iter_mut().find(|side| side.label == label) {
             Some(side) => side.witnesses.push(witness.work),
-            None => sides.push(Side { label, witnesses: vec![witness.work] }),
+            None => sides.push(Side {
+                label,
+                witnesses: vec![witness.work],
+            }),
         }
     }
     sides.sort_by_key(|side| std::cmp::Reverse(side.witnesses.len()));

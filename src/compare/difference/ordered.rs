@@ -13,7 +13,10 @@ pub(super) fn kinds(scheme: &Scheme, view: &FacetView, groups: Vec<Side>) -> Vec
         return vec![Difference::new(DifferenceKind::Unanimous, groups)];
     }
     let sides = by_side(scheme, view);
-    let poles = sides.iter().filter(|side| side.label != SideLabel::OfScale(NEUTRAL.to_owned())).count();
+    let poles = sides
+        .iter()
+        .filter(|side| side.label != SideLabel::OfScale(NEUTRAL.to_owned()))
+        .count();
     if poles > 1 {
         vec![Difference::new(DifferenceKind::Crossing, sides)]
     } else {
@@ -26,14 +29,20 @@ pub(super) fn kinds(scheme: &Scheme, view: &FacetView, groups: Vec<Side>) -> Vec
 fn by_side(scheme: &Scheme, view: &FacetView) -> Vec<Side> {
     let mut sides: Vec<Side> = Vec::new();
     for value in (0..scheme.values().len()).map(|place| ValueId(place as u16)) {
-        let Some(name) = &scheme.value(value).side else { continue };
+        let Some(name) = &scheme.value(value).side else {
+            continue;
+        };
         let label = SideLabel::OfScale(name.clone());
         if sides.iter().any(|side| side.label == label) {
             continue;
         }
         let on_it = |stated: &ValueId| scheme.value(*stated).side.as_ref() == Some(name);
-        let witnesses: Vec<_> =
-            view.witnesses.iter().filter(|witness| witness.values.iter().any(on_it)).map(|one| one.work).collect();
+        let witnesses: Vec<_> = view
+            .witnesses
+            .iter()
+            .filter(|witness| witness.values.iter().any(on_it))
+            .map(|one| one.work)
+            .collect();
         if !witnesses.is_empty() {
             sides.push(Side { label, witnesses });
         }

@@ -13,7 +13,11 @@ pub(super) fn kinds(scheme: &Scheme, view: &FacetView, groups: Vec<Side>) -> Vec
         found.extend(by_degree(view).map(|sides| Difference::new(DifferenceKind::Graded, sides)));
         return found;
     }
-    let kind = if is_nested(&view.witnesses) { DifferenceKind::Nested } else { DifferenceKind::Mixed };
+    let kind = if is_nested(&view.witnesses) {
+        DifferenceKind::Nested
+    } else {
+        DifferenceKind::Mixed
+    };
     found.push(Difference::new(kind, groups));
     found.extend(crossings(scheme, &view.witnesses));
     found
@@ -23,7 +27,11 @@ pub(super) fn kinds(scheme: &Scheme, view: &FacetView, groups: Vec<Side>) -> Vec
 fn is_nested(witnesses: &[Witness]) -> bool {
     let shortest = witnesses.iter().min_by_key(|witness| witness.values.len());
     shortest.is_some_and(|core| {
-        witnesses.iter().all(|witness| core.values.iter().all(|value| witness.values.contains(value)))
+        witnesses.iter().all(|witness| {
+            core.values
+                .iter()
+                .all(|value| witness.values.contains(value))
+        })
     })
 }
 
@@ -32,22 +40,42 @@ fn by_degree(view: &FacetView) -> Option<Vec<Side>> {
     let values = view.witnesses.first()?.stand();
     let differs = |value: &&ValueId| {
         let first = view.witnesses[0].degree(**value);
-        view.witnesses.iter().any(|witness| witness.degree(**value) != first)
+        view.witnesses
+            .iter()
+            .any(|witness| witness.degree(**value) != first)
     };
     let value = *values.iter().find(differs)?;
-    let with: Vec<_> = view.witnesses.iter().filter(|witness| witness.degree(value).is_some()).collect();
-    let without: Vec<_> = view.witnesses.iter().filter(|witness| witness.degree(value).is_none()).collect();
+    let with: Vec<_> = view
+        .witnesses
+        .iter()
+        .filter(|witness| witness.degree(value).is_some())
+        .collect();
+    let without: Vec<_> = view
+        .witnesses
+        .iter()
+        .filter(|witness| witness.degree(value).is_none())
+        .collect();
     let side = |label, witnesses: Vec<&Witness>| Side {
         label,
         witnesses: witnesses.into_iter().map(|witness| witness.work).collect(),
     };
-    let sides = [side(SideLabel::OfScale("with a degree".to_owned()), with), side(SideLabel::With(value), without)];
-    Some(sides.into_iter().filter(|side| !side.witnesses.is_empty()).collect())
+    let sides = [
+        side(SideLabel::OfScale("with a degree".to_owned()), with),
+        side(SideLabel::With(value), without),
+    ];
+    Some(
+        sides
+            .into_iter()
+            .filter(|side| !side.witnesses.is_empty())
+            .collect(),
+    )
 }
 
 fn crossings(scheme: &Scheme, witnesses: &[Witness]) -> Vec<Difference> {
     let values = (0..scheme.values().len()).map(|place| ValueId(place as u16));
-    let pairs = values.clone().flat_map(|a| values.clone().map(move |b| (a, b)));
+    let pairs = values
+        .clone()
+        .flat_map(|a| values.clone().map(move |b| (a, b)));
     pairs
         .filter(|(a, b)| a < b && scheme.opposed(*a, *b))
         .filter_map(|(a, b)| {
@@ -55,7 +83,9 @@ fn crossings(scheme: &Scheme, witnesses: &[Witness]) -> Vec<Difference> {
                 label: SideLabel::With(with),
                 witnesses: witnesses
                     .iter()
-                    .filter(|witness| witness.values.contains(&with) && !witness.values.contains(&without))
+                    .filter(|witness| {
+                        witness.values.contains(&with) && !witness.values.contains(&without)
+                    })
                     .map(|witness| witness.work)
                     .collect(),
             };

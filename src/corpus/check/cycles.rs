@@ -21,7 +21,12 @@ fn through(context: &Context<'_>, findings: &mut Vec<Finding>) {
                     if !seen.insert(carrier) {
                         let pointer = format!("/entries/{n}/sayings/{m}/through/{k}");
                         let found = format!("`{carrier}`, named before in this chain");
-                        findings.push(pen.at(&pointer, Code::ThroughCycle, found, "works between `by` and the entry's"));
+                        findings.push(pen.at(
+                            &pointer,
+                            Code::ThroughCycle,
+                            found,
+                            "works between `by` and the entry's",
+                        ));
                     }
                 }
             }
@@ -35,7 +40,12 @@ fn draws_on(context: &Context<'_>, findings: &mut Vec<Finding>) {
             if reaches(context, &debt.work, &work.id) {
                 let found = format!("`{}`, which draws on `{}`", debt.work, work.id);
                 let pointer = format!("/draws_on/{n}/work");
-                findings.push(pen.at(&pointer, Code::DrawsOnCycle, found, "debts that lead to older works only"));
+                findings.push(pen.at(
+                    &pointer,
+                    Code::DrawsOnCycle,
+                    found,
+                    "debts that lead to older works only",
+                ));
             }
         }
     }

@@ -9,12 +9,26 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (work, pen) in context.own_works() {
         if let Some(from) = work.date.from.filter(|from| *from > work.date.to) {
             let found = format!("from {from} to {}", work.date.to);
-            findings.push(pen.at_key("/date", "to", Code::DateOrder, found, "a year not before `from`"));
+            findings.push(pen.at_key(
+                "/date",
+                "to",
+                Code::DateOrder,
+                found,
+                "a year not before `from`",
+            ));
         }
         for (n, debt) in work.draws_on.iter().enumerate() {
-            if let Some(source) = context.work(&debt.work).filter(|source| too_young(source, work)) {
+            if let Some(source) = context
+                .work(&debt.work)
+                .filter(|source| too_young(source, work))
+            {
                 let pointer = format!("/draws_on/{n}/work");
-                findings.push(pen.at(&pointer, Code::CarrierOlder, younger(source, work), "an older work"));
+                findings.push(pen.at(
+                    &pointer,
+                    Code::CarrierOlder,
+                    younger(source, work),
+                    "an older work",
+                ));
             }
         }
     }
@@ -28,7 +42,9 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 chain.extend(through.map(|(k, work)| (format!("{pointer}/through/{k}"), work)));
                 chain.push((String::new(), &entry.work));
                 for pair in chain.windows(2) {
-                    let (Some(carried), Some(carrier)) = (context.work(pair[0].1), context.work(pair[1].1)) else {
+                    let (Some(carried), Some(carrier)) =
+                        (context.work(pair[0].1), context.work(pair[1].1))
+                    else {
                         continue;
                     };
                     if too_young(carried, carrier) {
@@ -49,5 +65,8 @@ fn too_young(carried: &WorkRecord, carrier: &WorkRecord) -> bool {
 
 fn younger(carried: &WorkRecord, carrier: &WorkRecord) -> String {
     let from = carried.date.from.unwrap_or(carried.date.to);
-    format!("`{}` ({from}), younger than `{}` ({})", carried.id, carrier.id, carrier.date.to)
+    format!(
+        "`{}` ({from}), younger than `{}` ({})",
+        carried.id, carrier.id, carrier.date.to
+    )
 }

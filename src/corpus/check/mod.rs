@@ -28,26 +28,41 @@ pub(super) struct Context<'c> {
 impl<'c> Context<'c> {
     /// A context over `records` whose vocabulary has been taken out.
     pub fn new(sources: &'c [Source], vocabulary: &'c Vocabulary, records: &'c Records) -> Self {
-        Self { sources, vocabulary, works: &records.works, herbs: &records.herbs }
+        Self {
+            sources,
+            vocabulary,
+            works: &records.works,
+            herbs: &records.herbs,
+        }
     }
 
     fn work(&self, id: &str) -> Option<&'c WorkRecord> {
-        self.works.iter().map(|(placed, _)| &placed.record).find(|work| work.id == id)
+        self.works
+            .iter()
+            .map(|(placed, _)| &placed.record)
+            .find(|work| work.id == id)
     }
 
     /// The works that were read for this check, with their places.
     fn own_works(&self) -> impl Iterator<Item = (&'c WorkRecord, Pen<'c>)> {
-        self.works.iter().filter_map(|(placed, _)| Some((&placed.record, self.pen(placed)?)))
+        self.works
+            .iter()
+            .filter_map(|(placed, _)| Some((&placed.record, self.pen(placed)?)))
     }
 
     /// The herbs that were read for this check, with their places.
     fn own_herbs(&self) -> impl Iterator<Item = (&'c HerbRecord, Pen<'c>)> {
-        self.herbs.iter().filter_map(|(placed, _)| Some((&placed.record, self.pen(placed)?)))
+        self.herbs
+            .iter()
+            .filter_map(|(placed, _)| Some((&placed.record, self.pen(placed)?)))
     }
 
     fn pen<T>(&self, placed: &'c Placed<T>) -> Option<Pen<'c>> {
         let (source, node) = placed.origin.as_ref()?;
-        Some(Pen { source: &self.sources[*source], node })
+        Some(Pen {
+            source: &self.sources[*source],
+            node,
+        })
     }
 }
 
@@ -61,12 +76,31 @@ struct Pen<'c> {
 impl Pen<'_> {
     /// A finding at the value that a JSON pointer names.
     fn at(self, pointer: &str, code: Code, found: String, expected: &str) -> Finding {
-        finding(self.source, code, self.node.at_pointer(pointer).at, found, expected)
+        finding(
+            self.source,
+            code,
+            self.node.at_pointer(pointer).at,
+            found,
+            expected,
+        )
     }
 
     /// A finding at the key `name` of the map that a JSON pointer names.
-    fn at_key(self, pointer: &str, name: &str, code: Code, found: String, expected: &str) -> Finding {
-        finding(self.source, code, self.node.key_at(pointer, name).at, found, expected)
+    fn at_key(
+        self,
+        pointer: &str,
+        name: &str,
+        code: Code,
+        found: String,
+        expected: &str,
+    ) -> Finding {
+        finding(
+            self.source,
+            code,
+            self.node.key_at(pointer, name).at,
+            found,
+            expected,
+        )
     }
 }
 

@@ -8,20 +8,48 @@ use crate::corpus::record::SayingRecord;
 use crate::text::nearest;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let works: Vec<&str> = context.works.iter().map(|(placed, _)| placed.record.id.as_str()).collect();
-    let herbs: Vec<&str> = context.herbs.iter().map(|(placed, _)| placed.record.id.as_str()).collect();
-    let cautions: Vec<&str> = context.vocabulary.cautions.iter().map(|caution| caution.id.as_str()).collect();
+    let works: Vec<&str> = context
+        .works
+        .iter()
+        .map(|(placed, _)| placed.record.id.as_str())
+        .collect();
+    let herbs: Vec<&str> = context
+        .herbs
+        .iter()
+        .map(|(placed, _)| placed.record.id.as_str())
+        .collect();
+    let cautions: Vec<&str> = context
+        .vocabulary
+        .cautions
+        .iter()
+        .map(|caution| caution.id.as_str())
+        .collect();
     let mut look = |pen: Pen<'_>, pointer: &str, word: &str, known: &Known<'_>| {
         if known.words.contains(&word) {
             return;
         }
         let mut one = pen.at(pointer, known.code, format!("`{word}`"), known.expected);
-        one.nearest = nearest(word, known.words.iter().copied()).into_iter().map(str::to_owned).collect();
+        one.nearest = nearest(word, known.words.iter().copied())
+            .into_iter()
+            .map(str::to_owned)
+            .collect();
         findings.push(one);
     };
-    let works = Known { code: Code::UnknownWork, expected: "the id of a work", words: works };
-    let herbs = Known { code: Code::UnknownHerb, expected: "the id of an herb", words: herbs };
-    let cautions = Known { code: Code::UnknownValue, expected: "a caution of cautions.yaml", words: cautions };
+    let works = Known {
+        code: Code::UnknownWork,
+        expected: "the id of a work",
+        words: works,
+    };
+    let herbs = Known {
+        code: Code::UnknownHerb,
+        expected: "the id of an herb",
+        words: herbs,
+    };
+    let cautions = Known {
+        code: Code::UnknownValue,
+        expected: "a caution of cautions.yaml",
+        words: cautions,
+    };
     let schemes = Schemes::new(context);
 
     for (work, pen) in context.own_works() {
@@ -36,7 +64,11 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         for (n, caution) in herb.cautions.iter().enumerate() {
             look(pen, &format!("/cautions/{n}"), caution, &cautions);
         }
-        let shared = herb.names.iter().flat_map(|names| &names.shared).enumerate();
+        let shared = herb
+            .names
+            .iter()
+            .flat_map(|names| &names.shared)
+            .enumerate();
         for (n, name) in shared {
             if let Some(with) = &name.with {
                 look(pen, &format!("/names/shared/{n}/with"), with, &herbs);
@@ -68,7 +100,11 @@ struct Known<'c> {
 }
 
 fn known<'c>(scheme: &'c Scheme, expected: &'static str) -> Known<'c> {
-    Known { code: Code::UnknownValue, expected, words: scheme.ids().collect() }
+    Known {
+        code: Code::UnknownValue,
+        expected,
+        words: scheme.ids().collect(),
+    }
 }
 
 struct Schemes<'c> {
@@ -119,9 +155,10 @@ impl<'c> Schemes<'c> {
                 look(key, word, known);
             }
         }
-        for (key, words, known) in
-            [("channel", &saying.channel, &self.channels), ("action", &saying.action, &self.actions)]
-        {
+        for (key, words, known) in [
+            ("channel", &saying.channel, &self.channels),
+            ("action", &saying.action, &self.actions),
+        ] {
             for (n, word) in words.iter().enumerate() {
                 look(&format!("{key}/{n}"), word, known);
             }

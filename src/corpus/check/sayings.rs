@@ -37,12 +37,25 @@ fn claims_beside_grade(saying: &SayingRecord) -> usize {
 fn claims(saying: &SayingRecord, pen: Pen<'_>, pointer: &str, findings: &mut Vec<Finding>) {
     if claims_beside_grade(saying) == 0 && saying.grade.is_none() {
         let expected = "a flavour, nature, toxicity, grade, channel or action";
-        findings.push(pen.at(pointer, Code::NoClaim, "none of the facets".to_owned(), expected));
+        findings.push(pen.at(
+            pointer,
+            Code::NoClaim,
+            "none of the facets".to_owned(),
+            expected,
+        ));
     }
-    let flavours = saying.flavour.iter().map(|flavour| flavour.parts().0).collect();
+    let flavours = saying
+        .flavour
+        .iter()
+        .map(|flavour| flavour.parts().0)
+        .collect();
     let channels = saying.channel.iter().map(String::as_str).collect();
     let actions = saying.action.iter().map(String::as_str).collect();
-    let lists: [(&str, Vec<&str>); 3] = [("flavour", flavours), ("channel", channels), ("action", actions)];
+    let lists: [(&str, Vec<&str>); 3] = [
+        ("flavour", flavours),
+        ("channel", channels),
+        ("action", actions),
+    ];
     for (key, words) in lists {
         let mut seen = HashSet::new();
         for (n, word) in words.into_iter().enumerate() {
@@ -55,18 +68,34 @@ fn claims(saying: &SayingRecord, pen: Pen<'_>, pointer: &str, findings: &mut Vec
     }
 }
 
-fn wording(entry: &EntryRecord, saying: &SayingRecord, pen: Pen<'_>, pointer: &str, findings: &mut Vec<Finding>) {
+fn wording(
+    entry: &EntryRecord,
+    saying: &SayingRecord,
+    pen: Pen<'_>,
+    pointer: &str,
+    findings: &mut Vec<Finding>,
+) {
     match &saying.wording {
         Some(wording) => {
             let length = wording.chars().count();
             if length > WORDING_LIMIT {
                 let place = format!("{pointer}/wording");
                 let expected = format!("at most {WORDING_LIMIT} characters");
-                findings.push(pen.at(&place, Code::LongWording, format!("{length} characters"), &expected));
+                findings.push(pen.at(
+                    &place,
+                    Code::LongWording,
+                    format!("{length} characters"),
+                    &expected,
+                ));
             }
         }
         None if entry.status != Status::Memory && claims_beside_grade(saying) > 0 => {
-            findings.push(pen.at(pointer, Code::NoWording, "no wording".to_owned(), "the phrase it was read from"));
+            findings.push(pen.at(
+                pointer,
+                Code::NoWording,
+                "no wording".to_owned(),
+                "the phrase it was read from",
+            ));
         }
         None => {}
     }

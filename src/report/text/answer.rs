@@ -24,11 +24,17 @@ pub fn answer(mut page: Page, view: &AnswerView, show_evidence: bool) -> String 
 fn line(titles: &Titles<'_>, view: &AnswerView, answer: &ValueAnswer) -> String {
     let herb = format!("{} {}", view.herb.name, view.herb.pinyin);
     let asked = format!("{} {}", answer.value.han, answer.value.english);
-    let first = answer.yes.first().map_or_else(String::new, |reply| format!(", first {}", titles.dated(&reply.work)));
+    let first = answer.yes.first().map_or_else(String::new, |reply| {
+        format!(", first {}", titles.dated(&reply.work))
+    });
     let counts = match (answer.facet, answer.n) {
         (_, 0) => "no work speaks of it".to_owned(),
         (Facet::Action, n) if answer.k == n => {
-            format!("{} in {} say so{first}; none says the contrary", count(answer.k, "work"), count(answer.j, "line"))
+            format!(
+                "{} in {} say so{first}; none says the contrary",
+                count(answer.k, "work"),
+                count(answer.j, "line")
+            )
         }
         (Facet::Action, n) => format!(
             "{} in {} say so{first}; {} say the contrary",
@@ -36,7 +42,13 @@ fn line(titles: &Titles<'_>, view: &AnswerView, answer: &ValueAnswer) -> String 
             count(answer.j, "line"),
             n - answer.k
         ),
-        (_, n) => format!("{} of {} in {} of {}{first}", answer.k, count(n, "witness"), answer.j, count(answer.m, "line")),
+        (_, n) => format!(
+            "{} of {} in {} of {}{first}",
+            answer.k,
+            count(n, "witness"),
+            answer.j,
+            count(answer.m, "line")
+        ),
     };
     format!("{herb}, {asked}: {}. {counts}.", answer.verdict.word())
 }
@@ -73,5 +85,9 @@ fn in_groups(titles: &Titles<'_>, replies: &[ReplyView]) -> String {
             None => groups.push((&reply.text, vec![work])),
         }
     }
-    groups.iter().map(|(text, works)| format!("{text}: {}", works.join(", "))).collect::<Vec<_>>().join("; ")
+    groups
+        .iter()
+        .map(|(text, works)| format!("{text}: {}", works.join(", ")))
+        .collect::<Vec<_>>()
+        .join("; ")
 }

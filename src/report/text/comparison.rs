@@ -18,7 +18,9 @@ pub fn comparison(mut page: Page, view: &ComparisonView, evidence: bool) -> Stri
     sources(&mut page, &titles, view);
     if evidence {
         page.heading("EVIDENCE");
-        view.witnesses.iter().for_each(|row| row_evidence(&mut page, &titles, row));
+        view.witnesses
+            .iter()
+            .for_each(|row| row_evidence(&mut page, &titles, row));
     }
     if !view.differences.is_empty() {
         page.heading("WHERE THEY AGREE AND DIFFER");
@@ -37,16 +39,33 @@ fn sources(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
         return;
     }
     let wide = page.width() >= WIDE;
-    let facets: Vec<Facet> = [Facet::Flavour, Facet::Nature, Facet::Toxicity, Facet::Grade, Facet::Channel]
-        .into_iter()
-        .filter(|facet| *facet != Facet::Grade || wide || only(view, Facet::Grade))
-        .filter(|facet| view.witnesses.iter().any(|row| row.stands.contains_key(facet)))
-        .collect();
+    let facets: Vec<Facet> = [
+        Facet::Flavour,
+        Facet::Nature,
+        Facet::Toxicity,
+        Facet::Grade,
+        Facet::Channel,
+    ]
+    .into_iter()
+    .filter(|facet| *facet != Facet::Grade || wide || only(view, Facet::Grade))
+    .filter(|facet| {
+        view.witnesses
+            .iter()
+            .any(|row| row.stands.contains_key(facet))
+    })
+    .collect();
     let mut header = vec!["year", "work"];
     header.extend(facets.iter().map(|facet| facet.name()));
-    let rows = view.witnesses.iter().filter(|row| facets.iter().any(|facet| row.stands.contains_key(facet)));
+    let rows = view
+        .witnesses
+        .iter()
+        .filter(|row| facets.iter().any(|facet| row.stands.contains_key(facet)));
     let rows = rows.map(|row| cells(titles, row, &facets, wide)).collect();
-    let upper: &[u16] = if wide { &[0, 0, 34, 24, 18, 16] } else { &[9, 16, 20, 15, 10, 20] };
+    let upper: &[u16] = if wide {
+        &[0, 0, 34, 24, 18, 16]
+    } else {
+        &[9, 16, 20, 15, 10, 20]
+    };
     page.table(&header, upper, rows);
     if !view.on_actions_only.is_empty() {
         page.hanging("On actions only:", 17, &titles.list(&view.on_actions_only));
@@ -75,7 +94,13 @@ fn cells(titles: &Titles<'_>, row: &WitnessRow, facets: &[Facet], wide: bool) ->
     if !row.through.is_empty() {
         title.push_str(&format!("\n< {}", titles.list(&row.through)));
     }
-    let year = work.map_or_else(String::new, |work| if wide { work.date.clone() } else { short_year(work.year, &work.date) });
+    let year = work.map_or_else(String::new, |work| {
+        if wide {
+            work.date.clone()
+        } else {
+            short_year(work.year, &work.date)
+        }
+    });
     let mut cells = vec![year, title];
     cells.extend(facets.iter().map(|facet| match row.stands.get(facet) {
         Some(stand) => cell(stand, wide),
@@ -96,13 +121,22 @@ fn short_year(year: i32, date: &str) -> String {
 fn cell(stand: &StandView, wide: bool) -> String {
     let mut text = stand.text.clone();
     if wide {
-        let han: String = stand.values.iter().map(|value| value.han.as_str()).collect::<Vec<_>>().join("");
+        let han: String = stand
+            .values
+            .iter()
+            .map(|value| value.han.as_str())
+            .collect::<Vec<_>>()
+            .join("");
         text = format!("{han} {text}");
     }
     if stand.carriers_differ {
         text.push_str(" ≠");
     }
-    if stand.statements.iter().any(|statement| statement.counted && statement.doubt.is_some()) {
+    if stand
+        .statements
+        .iter()
+        .any(|statement| statement.counted && statement.doubt.is_some())
+    {
         text.push_str(" ?");
     }
     text
@@ -111,7 +145,10 @@ fn cell(stand: &StandView, wide: bool) -> String {
 /// One compact line a facet: how many witnesses state what.
 fn agreement(page: &mut Page, view: &ComparisonView) {
     for profile in view.profile.iter().filter(|profile| profile.witnesses > 0) {
-        let values = profile.values.iter().map(|one| format!("{} {}", one.value.english, one.k));
+        let values = profile
+            .values
+            .iter()
+            .map(|one| format!("{} {}", one.value.english, one.k));
         let words = format!(
             "{} ({} in {})",
             values.collect::<Vec<_>>().join(" · "),
@@ -136,14 +173,20 @@ fn actions(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
         return;
     }
     page.heading("WHAT IT IS SAID TO DO");
-    let (shared, single): (Vec<&ConceptView>, Vec<&ConceptView>) =
-        view.actions.iter().partition(|one| one.witnesses.len() + one.of_scope_only.len() > 1);
+    let (shared, single): (Vec<&ConceptView>, Vec<&ConceptView>) = view
+        .actions
+        .iter()
+        .partition(|one| one.witnesses.len() + one.of_scope_only.len() > 1);
     for concept in shared {
         page.hanging(&lead(concept), ACTION_INDENT, &named(titles, concept));
     }
     if !single.is_empty() {
         let words = single.iter().map(|one| {
-            let by = one.witnesses.first().or(one.of_scope_only.first()).map_or("", |id| titles.title(id));
+            let by = one
+                .witnesses
+                .first()
+                .or(one.of_scope_only.first())
+                .map_or("", |id| titles.title(id));
             format!("{} {} ({by})", one.action.han, one.action.english)
         });
         page.hanging("one work each", 15, &words.collect::<Vec<_>>().join("; "));
@@ -152,8 +195,16 @@ fn actions(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
     if !view.opposed.is_empty() {
         page.heading("SAID TO DO, AND SAID TO DO THE CONTRARY");
         for pair in &view.opposed {
-            page.hanging(&lead(&pair.stronger), ACTION_INDENT, &named(titles, &pair.stronger));
-            page.hanging(&lead(&pair.weaker), ACTION_INDENT, &named(titles, &pair.weaker));
+            page.hanging(
+                &lead(&pair.stronger),
+                ACTION_INDENT,
+                &named(titles, &pair.stronger),
+            );
+            page.hanging(
+                &lead(&pair.weaker),
+                ACTION_INDENT,
+                &named(titles, &pair.weaker),
+            );
             if !pair.both.is_empty() {
                 page.hanging("  both", ACTION_INDENT, &titles.list(&pair.both));
             }
@@ -169,9 +220,17 @@ fn lead(concept: &ConceptView) -> String {
 fn named(titles: &Titles<'_>, concept: &ConceptView) -> String {
     let mut works: Vec<(i32, String)> = Vec::new();
     for (ids, sign) in [(&concept.witnesses, ""), (&concept.of_scope_only, "°")] {
-        works.extend(ids.iter().filter_map(|id| titles.work(id)).map(|work| (work.year, format!("{}{sign}", work.title))));
+        works.extend(
+            ids.iter()
+                .filter_map(|id| titles.work(id))
+                .map(|work| (work.year, format!("{}{sign}", work.title))),
+        );
     }
     works.sort_by_key(|(year, _)| *year);
-    let titles = works.iter().map(|(_, title)| title.as_str()).collect::<Vec<_>>().join(", ");
+    let titles = works
+        .iter()
+        .map(|(_, title)| title.as_str())
+        .collect::<Vec<_>>()
+        .join(", ");
     format!("{} in {}: {titles}", works.len(), concept.lines)
 }

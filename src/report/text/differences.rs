@@ -11,14 +11,30 @@ const INDENT: usize = 26;
 pub(super) fn differences(page: &mut Page, titles: &Titles<'_>, differences: &[DifferenceView]) {
     let mut facet: Option<Facet> = None;
     for difference in differences {
-        let name = if facet == Some(difference.facet) { "" } else { difference.facet.name() };
+        let name = if facet == Some(difference.facet) {
+            ""
+        } else {
+            difference.facet.name()
+        };
         facet = Some(difference.facet);
         let gist = gist(titles, difference);
-        page.hanging(&format!("{name:<10}{:<15}", difference.kind.word()), INDENT, &gist);
+        page.hanging(
+            &format!("{name:<10}{:<15}", difference.kind.word()),
+            INDENT,
+            &gist,
+        );
         // One side needs no list of its own: it is all of them, and the table above names them.
         if difference.sides.len() > 1 {
-            for side in difference.sides.iter().filter(|side| told_here(difference, side)) {
-                page.hanging(&format!("  {} ", side.label), INDENT, &witnesses(titles, side));
+            for side in difference
+                .sides
+                .iter()
+                .filter(|side| told_here(difference, side))
+            {
+                page.hanging(
+                    &format!("  {} ", side.label),
+                    INDENT,
+                    &witnesses(titles, side),
+                );
             }
         }
     }
@@ -38,25 +54,48 @@ fn gist(titles: &Titles<'_>, difference: &DifferenceView) -> String {
     match difference.kind {
         DifferenceKind::Unanimous => {
             let all = first.map_or(0, |side| side.witnesses.len());
-            format!("{}: {}", count(all, "witness"), first.map_or("", |side| side.label.as_str()))
+            format!(
+                "{}: {}",
+                count(all, "witness"),
+                first.map_or("", |side| side.label.as_str())
+            )
         }
         DifferenceKind::Single => {
-            let work = first.and_then(|side| side.witnesses.first()).map_or_else(String::new, |id| titles.dated(id));
-            format!("only {work}: {}", first.map_or("", |side| side.label.as_str()))
+            let work = first
+                .and_then(|side| side.witnesses.first())
+                .map_or_else(String::new, |id| titles.dated(id));
+            format!(
+                "only {work}: {}",
+                first.map_or("", |side| side.label.as_str())
+            )
         }
         DifferenceKind::Nested => "the shortest list stands in all the others".to_owned(),
         DifferenceKind::Graded => "same side of neutral, other strength".to_owned(),
         DifferenceKind::Crossing => "opposite sides".to_owned(),
         DifferenceKind::Mixed => "lists overlap in part or not at all".to_owned(),
-        DifferenceKind::ByScope => "of a part, preparation or kind otherwise than of the herb as such".to_owned(),
+        DifferenceKind::ByScope => {
+            "of a part, preparation or kind otherwise than of the herb as such".to_owned()
+        }
         DifferenceKind::OverTime => over_time(titles, difference),
     }
 }
 
 fn over_time(titles: &Titles<'_>, difference: &DifferenceView) -> String {
-    let label = |place: usize| difference.sides.get(place).map_or("", |side| side.label.as_str());
-    let Some(turning) = &difference.turning else { return String::new() };
-    let mut words = format!("first {}, then {} from {} on", label(0), label(1), titles.dated(&turning.first_of_later));
+    let label = |place: usize| {
+        difference
+            .sides
+            .get(place)
+            .map_or("", |side| side.label.as_str())
+    };
+    let Some(turning) = &difference.turning else {
+        return String::new();
+    };
+    let mut words = format!(
+        "first {}, then {} from {} on",
+        label(0),
+        label(1),
+        titles.dated(&turning.first_of_later)
+    );
     if !turning.against.is_empty() {
         words.push_str(&format!("; against it: {}", titles.list(&turning.against)));
     }

@@ -5,7 +5,12 @@ use crate::corpus::{Origin, Status};
 use crate::report::view::StatementView;
 
 /// One statement: values, wording, place, carriers, doubts.
-pub(super) fn statement(page: &mut Page, titles: &Titles<'_>, indent: &str, statement: &StatementView) {
+pub(super) fn statement(
+    page: &mut Page,
+    titles: &Titles<'_>,
+    indent: &str,
+    statement: &StatementView,
+) {
     let mut words = statement.text.clone();
     if let Some(scope) = &statement.scope {
         words.push_str(&format!(" ({scope})"));

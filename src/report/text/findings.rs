@@ -10,19 +10,27 @@ use crate::report::view::FindingsView;
 #[must_use]
 pub fn findings(mut page: Page, view: &FindingsView, brief: bool) -> String {
     let renderer = Renderer::styled().term_width(page.width());
+    let width = page.width();
     for finding in &view.findings {
         if brief {
             page.raw(&format!("{}\n", one_line(finding)));
         } else {
-            page.raw(&format!("{}\n\n", excerpt(&renderer, finding)));
+            page.raw(&format!("{}\n\n", excerpt(&renderer, width, finding)));
         }
     }
     match (view.findings.len(), view.entries, view.claims) {
         (0, Some(entries), Some(claims)) => {
-            page.paragraph(&format!("clean: {} files, {entries} entries, {claims} claims", view.files));
+            page.paragraph(&format!(
+                "clean: {} files, {entries} entries, {claims} claims",
+                view.files
+            ));
         }
         (n, _, _) => {
-            let faults = if n == 1 { "1 fault".to_owned() } else { format!("{n} faults") };
+            let faults = if n == 1 {
+                "1 fault".to_owned()
+            } else {
+                format!("{n} faults")
+            };
             page.paragraph(&format!("{faults} in {} files read", view.files));
         }
     }
@@ -38,8 +46,17 @@ fn place(finding: &Finding) -> String {
 
 fn one_line(finding: &Finding) -> String {
     let hint = hint(finding).map_or_else(String::new, |hint| format!("; {hint}"));
-    let Finding { code, found, expected, .. } = finding;
-    clean(&format!("{}: {}: found {found}, expected {expected}{hint}", place(finding), code.name()))
+    let Finding {
+        code,
+        found,
+        expected,
+        ..
+    } = finding;
+    clean(&format!(
+        "{}: {}: found {found}, expected {expected}{hint}",
+        place(finding),
+        code.name()
+    ))
 }
 
 fn hint(finding: &Finding) -> Option<String> {
@@ -50,9 +67,15 @@ fn hint(finding: &Finding) -> Option<String> {
     }
 }
 
-fn excerpt(renderer: &Renderer, finding: &Finding) -> String {
-    let title = clean(&format!("{}: found {}", finding.code.title(), finding.found));
+fn excerpt(renderer: &Renderer, width: usize, finding: &Finding) -> String {
+    let title = clean(&format!(
+        "{}: found {}",
+        finding.code.title(),
+        finding.found
+    ));
     let expected = clean(&format!("expected {}", finding.expected));
+    // Notes hang under `  = note: `, which takes eleven columns beside a line number of three.
+    let expected = textwrap::fill(&expected, width.saturating_sub(14));
     let file = clean(&finding.file);
     let source = finding.excerpt.as_deref().map(clean);
     let mut group = Group::with_title(Level::ERROR.primary_title(&title).id(finding.code.name()));
@@ -63,14 +86,14 @@ fn excerpt(renderer: &Renderer, finding: &Finding) -> String {
                 Snippet::source(source.as_str())
                     .line_start(line)
                     .path(file.as_str())
-                    .annotation(AnnotationKind::Primary.span(span).label(expected.as_str())),
+                    .annotation(AnnotationKind::Primary.span(span)),
             );
         }
         _ => {
             group = group.element(Level::NOTE.message(format!("in {}", place(finding))));
-            group = group.element(Level::NOTE.message(&expected));
         }
     }
+    group = group.element(Level::NOTE.message(&expected));
     if let Some(hint) = hint(finding) {
         group = group.element(Level::HELP.message(hint));
     }
@@ -79,7 +102,11 @@ fn excerpt(renderer: &Renderer, finding: &Finding) -> String {
 
 /// The bytes of a line that a column in characters and a width cover.
 fn byte_span(line: &str, column: usize, width: usize) -> std::ops::Range<usize> {
-    let byte = |place: usize| line.char_indices().nth(place).map_or(line.len(), |(byte, _)| byte);
+    let byte = |place: usize| {
+        line.char_indices()
+            .nth(place)
+            .map_or(line.len(), |(byte, _)| byte)
+    };
     let start = byte(column.saturating_sub(1));
     start..byte(column.saturating_sub(1) + width.max(1)).max(start)
 }

@@ -13,10 +13,13 @@ const NARROWEST: usize = 40;
 
 const HEADING: Style = Style::new().bold();
 const QUIET: Style = Style::new().dimmed();
-const ALERT: Style = Style::new().bold().fg_color(Some(anstyle::Color::Ansi(AnsiColor::Red)));
+const ALERT: Style = Style::new()
+    .bold()
+    .fg_color(Some(anstyle::Color::Ansi(AnsiColor::Red)));
 
 /// A rule under the header and nothing else: rows are read, not boxed.
-const TABLE: TableStyle = TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─'));
+const TABLE: TableStyle =
+    TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─'));
 
 /// Collects text, styled with escape codes that the caller strips where they are not wanted.
 pub struct Page {
@@ -28,7 +31,10 @@ impl Page {
     /// An empty page of `width` columns.
     #[must_use]
     pub fn new(width: usize) -> Self {
-        Self { width: width.max(NARROWEST), text: String::new() }
+        Self {
+            width: width.max(NARROWEST),
+            text: String::new(),
+        }
     }
 
     /// The width in columns.
@@ -71,14 +77,20 @@ impl Page {
         self.styled(ALERT, &format!("! {words}"), "  ");
     }
 
-    /// `lead`, then words that hang beside it when they wrap. The lead is padded to `indent` columns.
+    /// `lead`, then words that hang beside it when they wrap, from column `indent` on. A lead that is
+    /// too long for that stands on lines of its own.
     pub fn hanging(&mut self, lead: &str, indent: usize, words: &str) {
         let lead = clean(lead);
-        let pad = indent.saturating_sub(lead.width()).max(1);
-        let first = format!("{lead}{}", " ".repeat(pad));
+        let spaces = SPACES.get(..indent).unwrap_or(SPACES);
+        let first = if lead.trim_end().width() < indent {
+            format!("{lead}{}", " ".repeat(indent.saturating_sub(lead.width())))
+        } else {
+            self.styled(Style::new(), lead.trim_end(), "    ");
+            spaces.to_owned()
+        };
         let options = textwrap::Options::new(self.width)
             .initial_indent(&first)
-            .subsequent_indent(SPACES.get(..indent).unwrap_or(SPACES))
+            .subsequent_indent(spaces)
             .word_separator(textwrap::WordSeparator::AsciiSpace)
             .break_words(true);
         self.push_lines(Style::new(), &textwrap::wrap(&clean(words), options));
@@ -105,7 +117,12 @@ impl Page {
         table.load_style(TABLE);
         table.set_content_arrangement(ContentArrangement::Dynamic);
         table.set_width(u16::try_from(self.width).unwrap_or(u16::MAX));
-        table.set_header(header.iter().map(|cell| (*cell).to_owned()).collect::<Vec<_>>());
+        table.set_header(
+            header
+                .iter()
+                .map(|cell| (*cell).to_owned())
+                .collect::<Vec<_>>(),
+        );
         for row in rows {
             table.add_row(row.iter().map(|cell| clean(cell)).collect::<Vec<_>>());
         }
@@ -132,7 +149,15 @@ const SPACES: &str = "                                        ";
 
 /// `text` without control characters: escape sequences in data must not reach the terminal.
 pub(super) fn clean(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() && c != '\n' { '\u{fffd}' } else { c }).collect()
+    text.chars()
+        .map(|c| {
+            if c.is_control() && c != '\n' {
+                '\u{fffd}'
+            } else {
+                c
+            }
+        })
+        .collect()
 }
 
 /// Works by id, to name them in text.
@@ -155,17 +180,23 @@ impl<'v> Titles<'v> {
 
     /// Title and the year by which the work is ordered, for narrow cells: `新修本草 659`.
     pub fn with_year(&self, id: &str) -> String {
-        self.work(id).map_or_else(String::new, |work| format!("{} {}", work.title, work.year))
+        self.work(id)
+            .map_or_else(String::new, |work| format!("{} {}", work.title, work.year))
     }
 
     /// Title and date.
     pub fn dated(&self, id: &str) -> String {
-        self.work(id).map_or_else(String::new, |work| format!("{} ({})", work.title, work.date))
+        self.work(id).map_or_else(String::new, |work| {
+            format!("{} ({})", work.title, work.date)
+        })
     }
 
     /// Titles in a row.
     pub fn list(&self, ids: &[String]) -> String {
-        ids.iter().map(|id| self.title(id)).collect::<Vec<_>>().join(", ")
+        ids.iter()
+            .map(|id| self.title(id))
+            .collect::<Vec<_>>()
+            .join(", ")
     }
 }
 
@@ -198,10 +229,13 @@ mod tests {
 
     #[test]
     fn nouns_agree_with_their_number() {
-        assert_eq!((count(1, "witness"), count(3, "witness"), count(2, "line")), (
-            "1 witness".to_owned(),
-            "3 witnesses".to_owned(),
-            "2 lines".to_owned()
-        ));
+        assert_eq!(
+            (count(1, "witness"), count(3, "witness"), count(2, "line")),
+            (
+                "1 witness".to_owned(),
+                "3 witnesses".to_owned(),
+                "2 lines".to_owned()
+            )
+        );
     }
 }

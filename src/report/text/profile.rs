@@ -1,7 +1,7 @@
 //! The consensus profile as text.
 
-use super::page::{Page, Titles, count};
 use super::identity;
+use super::page::{Page, Titles, count};
 use crate::claim::Facet;
 use crate::report::view::{FacetProfile, ProfileView, SupportView, ValueRef};
 
@@ -21,10 +21,18 @@ pub fn profile(mut page: Page, view: &ProfileView) -> String {
             if one.opposed > 0 {
                 words.push_str(&format!("; the contrary in {}", count(one.opposed, "work")));
             }
-            page.hanging(&format!("{} {}", one.action.han, one.action.english), 36, &words);
+            page.hanging(
+                &format!("{} {}", one.action.han, one.action.english),
+                36,
+                &words,
+            );
         }
         if view.actions.len() > ACTIONS {
-            page.quiet(&format!("and {} more: kaoyi compare {}", view.actions.len() - ACTIONS, view.herb.id));
+            page.quiet(&format!(
+                "and {} more: kaoyi compare {}",
+                view.actions.len() - ACTIONS,
+                view.herb.id
+            ));
         }
     }
     identity::foot(&mut page, &view.cautions, view.notice);
@@ -44,9 +52,14 @@ pub(super) fn facets(page: &mut Page, titles: &Titles<'_>, profiles: &[FacetProf
             rows.push(row(titles, facet, support));
         }
     }
-    let header = ["facet", "value", "books", "lines", "95 %", "first in", "verdict"];
+    let header = [
+        "facet", "value", "books", "lines", "95 %", "first in", "verdict",
+    ];
     page.table(&header, &[0, 16, 0, 0, 0, 20, 0], rows);
-    for profile in profiles.iter().filter(|profile| profile.facet != Facet::Grade) {
+    for profile in profiles
+        .iter()
+        .filter(|profile| profile.facet != Facet::Grade)
+    {
         if let Some(words) = middle(titles, profile) {
             page.hanging(profile.facet.name(), 10, &words);
         }
@@ -75,19 +88,38 @@ fn row(titles: &Titles<'_>, facet: &str, support: &SupportView) -> Vec<String> {
 
 /// For ordered facets: median, spread, commonest, and who states the highest.
 fn middle(titles: &Titles<'_>, profile: &FacetProfile) -> Option<String> {
-    let [lowest, highest] = profile.range.as_slice() else { return None };
+    let [lowest, highest] = profile.range.as_slice() else {
+        return None;
+    };
     let list = |values: &[ValueRef], between: &str| {
-        values.iter().map(|value| value.english.as_str()).collect::<Vec<_>>().join(between)
+        values
+            .iter()
+            .map(|value| value.english.as_str())
+            .collect::<Vec<_>>()
+            .join(between)
     };
     let mut words = vec![format!("median {}", list(&profile.median, " to "))];
     if lowest != highest {
         words.push(format!("middle half {}", list(&profile.quartiles, " to ")));
-        words.push(format!("all from {} to {}", lowest.english, highest.english));
+        words.push(format!(
+            "all from {} to {}",
+            lowest.english, highest.english
+        ));
     }
-    if profile.facet == Facet::Toxicity {
+    if let Some(severest) = &profile.severest {
         words.push(format!("commonest {}", list(&profile.commonest, " and ")));
-        let by = if lowest == highest { String::new() } else { format!(" ({})", titles.list(&profile.highest_by)) };
-        words.push(format!("most severe {}{by}", highest.english));
+        let of = if severest.scopes.is_empty() {
+            String::new()
+        } else {
+            format!(" of {}", severest.scopes.join(", "))
+        };
+        // Who calls it harmless stands in the table; who warns stands here.
+        let by = if severest.value.id == "none" {
+            String::new()
+        } else {
+            format!(" ({})", titles.list(&severest.by))
+        };
+        words.push(format!("most severe {}{of}{by}", severest.value.english));
     }
     Some(words.join("; "))
 }

@@ -6,8 +6,8 @@ use serde::Serialize;
 use super::comparison::{HerbView, StandView, StatementView};
 use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 use crate::claim::Facet;
-use crate::compare::{Answer, Reply, Selection, Verdict, ask};
 use crate::compare::Question;
+use crate::compare::{Answer, Reply, Selection, Verdict, ask};
 use crate::corpus::Herb;
 
 /// What `kaoyi is --json` writes.
@@ -68,9 +68,19 @@ pub struct ReplyView {
 impl AnswerView {
     /// Answers `questions` about `herb`.
     #[must_use]
-    pub fn new(labels: &Labels<'_>, herb: &Herb, questions: &[Question], selection: &Selection) -> Self {
-        let answers =
-            questions.iter().map(|question| value_answer(labels, herb, &ask(labels.corpus, herb, *question, selection)));
+    pub fn new(
+        labels: &Labels<'_>,
+        herb: &Herb,
+        questions: &[Question],
+        selection: &Selection,
+    ) -> Self {
+        let answers = questions.iter().map(|question| {
+            value_answer(
+                labels,
+                herb,
+                &ask(labels.corpus, herb, *question, selection),
+            )
+        });
         let answers = answers.collect();
         Self {
             format: "kaoyi.is/1",
@@ -91,8 +101,17 @@ impl AnswerView {
 
 fn value_answer(labels: &Labels<'_>, herb: &Herb, answer: &Answer) -> ValueAnswer {
     let facet = answer.question.facet;
-    let value = labels.corpus.vocabulary.scheme(facet).value(answer.question.value);
-    let replies = |replies: &[Reply]| replies.iter().map(|reply| reply_view(labels, herb, answer, reply)).collect();
+    let value = labels
+        .corpus
+        .vocabulary
+        .scheme(facet)
+        .value(answer.question.value);
+    let replies = |replies: &[Reply]| {
+        replies
+            .iter()
+            .map(|reply| reply_view(labels, herb, answer, reply))
+            .collect()
+    };
     ValueAnswer {
         facet,
         value: labels.value(facet, answer.question.value),
@@ -110,21 +129,38 @@ fn value_answer(labels: &Labels<'_>, herb: &Herb, answer: &Answer) -> ValueAnswe
 
 fn reply_view(labels: &Labels<'_>, herb: &Herb, answer: &Answer, reply: &Reply) -> ReplyView {
     let facet = answer.question.facet;
-    let witness = answer.view.witnesses.iter().find(|witness| witness.work == reply.work);
+    let witness = answer
+        .view
+        .witnesses
+        .iter()
+        .find(|witness| witness.work == reply.work);
     let stand = witness.map(|witness| StandView::new(labels, herb, facet, witness));
     let text = match (&stand, facet) {
-        (Some(stand), Facet::Flavour | Facet::Nature | Facet::Toxicity | Facet::Grade | Facet::Channel) => {
-            stand.text.clone()
-        }
-        _ => reply.values.iter().map(|value| labels.value(facet, *value).english).collect::<Vec<_>>().join(", "),
+        (
+            Some(stand),
+            Facet::Flavour | Facet::Nature | Facet::Toxicity | Facet::Grade | Facet::Channel,
+        ) => stand.text.clone(),
+        _ => reply
+            .values
+            .iter()
+            .map(|value| labels.value(facet, *value).english)
+            .collect::<Vec<_>>()
+            .join(", "),
     };
     let mut statements = stand.map(|stand| stand.statements).unwrap_or_default();
     if let (Facet::Action, Some(witness)) = (facet, witness) {
         // Of a witness's many actions only those that the reply is about.
-        let mut about = witness.statements.iter().map(|one| one.values.iter().any(|(v, _)| reply.values.contains(v)));
+        let mut about = witness
+            .statements
+            .iter()
+            .map(|one| one.values.iter().any(|(v, _)| reply.values.contains(v)));
         statements.retain(|_| about.next().unwrap_or(false));
     } else {
         statements.retain(|statement| statement.counted);
     }
-    ReplyView { work: labels.work(reply.work), text, statements }
+    ReplyView {
+        work: labels.work(reply.work),
+        text,
+        statements,
+    }
 }

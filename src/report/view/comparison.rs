@@ -146,17 +146,29 @@ pub struct OpposedView {
 }
 
 /// The facets that have a column in the comparison.
-const COLUMNS: [Facet; 5] = [Facet::Flavour, Facet::Nature, Facet::Toxicity, Facet::Grade, Facet::Channel];
+const COLUMNS: [Facet; 5] = [
+    Facet::Flavour,
+    Facet::Nature,
+    Facet::Toxicity,
+    Facet::Grade,
+    Facet::Channel,
+];
 
 impl ComparisonView {
     /// Compares the sources on `herb`, on all facets or only on `facets`.
     #[must_use]
     pub fn new(labels: &Labels<'_>, herb: &Herb, facets: &[Facet], selection: &Selection) -> Self {
         let corpus = labels.corpus;
-        let views: Vec<FacetView> =
-            facets.iter().map(|facet| compare::view(corpus, herb, *facet, selection)).collect();
+        let views: Vec<FacetView> = facets
+            .iter()
+            .map(|facet| compare::view(corpus, herb, *facet, selection))
+            .collect();
         let differences = views.iter().flat_map(|view| {
-            DifferenceView::all(labels, view, &compare::differences(&corpus.vocabulary, view))
+            DifferenceView::all(
+                labels,
+                view,
+                &compare::differences(&corpus.vocabulary, view),
+            )
         });
         let differences = differences.collect();
         let concepts: Vec<Concept> = views
@@ -167,14 +179,19 @@ impl ComparisonView {
         let opposed = compare::opposed_pairs(corpus, &concepts);
         let (witnesses, on_actions_only) = rows(labels, herb, &views);
         let profile = views.iter().filter(|view| view.facet != Facet::Action);
-        let profile = profile.map(|view| FacetProfile::new(labels, view)).collect();
+        let profile = profile
+            .map(|view| FacetProfile::new(labels, view))
+            .collect();
         Self {
             format: "kaoyi.compare/1",
             herb: HerbView::new(labels, herb),
             witnesses,
             on_actions_only,
             differences,
-            actions: concepts.iter().map(|one| ConceptView::new(labels, one)).collect(),
+            actions: concepts
+                .iter()
+                .map(|one| ConceptView::new(labels, one))
+                .collect(),
             opposed: opposed
                 .iter()
                 .map(|pair| OpposedView {
@@ -205,9 +222,20 @@ impl HerbView {
             pinyin: names.pinyin.clone(),
             latin: names.latin.clone(),
             english: names.english.clone(),
-            also: names.also.iter().chain(shared).map(|name| labels.han(name)).collect(),
+            also: names
+                .also
+                .iter()
+                .chain(shared)
+                .map(|name| labels.han(name))
+                .collect(),
             species: herb.species.clone(),
-            part: labels.corpus.vocabulary.parts.value(herb.part).english.clone(),
+            part: labels
+                .corpus
+                .vocabulary
+                .parts
+                .value(herb.part)
+                .english
+                .clone(),
             substance: herb.substance,
             note: herb.note.as_ref().map(|note| labels.han(note)),
         }
@@ -218,7 +246,12 @@ impl ConceptView {
     fn new(labels: &Labels<'_>, concept: &Concept) -> Self {
         Self {
             action: labels.value(Facet::Action, concept.value),
-            direction: labels.corpus.vocabulary.scheme(Facet::Action).value(concept.value).direction,
+            direction: labels
+                .corpus
+                .vocabulary
+                .scheme(Facet::Action)
+                .value(concept.value)
+                .direction,
             lines: concept.lines,
             witnesses: labels.works(&concept.witnesses),
             of_scope_only: labels.works(&concept.of_scope_only),
@@ -232,7 +265,9 @@ fn rows(labels: &Labels<'_>, herb: &Herb, views: &[FacetView]) -> (Vec<WitnessRo
     let mut silent: BTreeMap<WorkId, Vec<Facet>> = BTreeMap::new();
     for view in views {
         for witness in &view.witnesses {
-            all.entry(witness.work).or_default().insert(view.facet, witness);
+            all.entry(witness.work)
+                .or_default()
+                .insert(view.facet, witness);
         }
         for work in &view.silent {
             all.entry(*work).or_default();
@@ -252,17 +287,24 @@ fn rows(labels: &Labels<'_>, herb: &Herb, views: &[FacetView]) -> (Vec<WitnessRo
         let own = statements().any(|statement| statement.carriers.is_empty());
         let mut through: Vec<WorkId> = Vec::new();
         if !own {
-            through = statements().flat_map(|statement| &statement.carriers).copied().collect();
+            through = statements()
+                .flat_map(|statement| &statement.carriers)
+                .copied()
+                .collect();
             through.sort_unstable();
             through.dedup();
         }
         let user = statements().any(|one| herb.entries[one.evidence.0].origin == Origin::User);
-        let columns = witnesses.iter().filter(|(facet, _)| COLUMNS.contains(facet));
+        let columns = witnesses
+            .iter()
+            .filter(|(facet, _)| COLUMNS.contains(facet));
         rows.push(WitnessRow {
             work: labels.work(work),
             through: labels.works(&through),
             user,
-            stands: columns.map(|(facet, witness)| (*facet, StandView::new(labels, herb, *facet, witness))).collect(),
+            stands: columns
+                .map(|(facet, witness)| (*facet, StandView::new(labels, herb, *facet, witness)))
+                .collect(),
             silent: silent.remove(&work).unwrap_or_default(),
         });
     }
@@ -273,17 +315,30 @@ impl StandView {
     /// The stand of `witness` on `facet`, with its statements.
     #[must_use]
     pub fn new(labels: &Labels<'_>, herb: &Herb, facet: Facet, witness: &Witness) -> Self {
-        let stated = witness.values.iter().map(|value| in_words(labels, facet, *value, witness.degree(*value)));
+        let stated = witness
+            .values
+            .iter()
+            .map(|value| in_words(labels, facet, *value, witness.degree(*value)));
         let mut text = stated.collect::<Vec<_>>().join(", ");
-        let scope = witness.counted().find_map(|statement| labels.scope(&statement.scope));
+        let scope = witness
+            .counted()
+            .find_map(|statement| labels.scope(&statement.scope));
         if let Some(scope) = scope.filter(|_| witness.scoped_only()) {
             text = format!("{text} ({scope})");
         }
         Self {
-            values: witness.values.iter().map(|value| labels.value(facet, *value)).collect(),
+            values: witness
+                .values
+                .iter()
+                .map(|value| labels.value(facet, *value))
+                .collect(),
             text,
             carriers_differ: witness.carriers_differ(),
-            statements: witness.statements.iter().map(|one| StatementView::new(labels, herb, facet, one)).collect(),
+            statements: witness
+                .statements
+                .iter()
+                .map(|one| StatementView::new(labels, herb, facet, one))
+                .collect(),
         }
     }
 }
@@ -292,7 +347,10 @@ impl StatementView {
     fn new(labels: &Labels<'_>, herb: &Herb, facet: Facet, statement: &Statement) -> Self {
         let entry = &herb.entries[statement.evidence.0];
         let saying = &entry.sayings[statement.evidence.1];
-        let stated = statement.values.iter().map(|(value, degree)| in_words(labels, facet, *value, *degree));
+        let stated = statement
+            .values
+            .iter()
+            .map(|(value, degree)| in_words(labels, facet, *value, *degree));
         Self {
             text: stated.collect::<Vec<_>>().join(", "),
             scope: labels.scope(&statement.scope),
@@ -308,7 +366,12 @@ impl StatementView {
 }
 
 /// A value with its degree: `slightly bitter`.
-fn in_words(labels: &Labels<'_>, facet: Facet, value: crate::claim::ValueId, degree: Option<crate::claim::ValueId>) -> String {
+fn in_words(
+    labels: &Labels<'_>,
+    facet: Facet,
+    value: crate::claim::ValueId,
+    degree: Option<crate::claim::ValueId>,
+) -> String {
     let english = labels.value(facet, value).english;
     match degree.map(|degree| labels.corpus.vocabulary.degrees.value(degree).id.as_str()) {
         Some("slight") => format!("slightly {english}"),

@@ -47,7 +47,11 @@ impl DifferenceView {
         let one = |difference: &Difference| Self {
             facet: view.facet,
             kind: difference.kind,
-            sides: difference.sides.iter().map(|side| side_view(labels, view.facet, side)).collect(),
+            sides: difference
+                .sides
+                .iter()
+                .map(|side| side_view(labels, view.facet, side))
+                .collect(),
             turning: difference.turning.as_ref().map(|turning| TurningView {
                 first_of_later: labels.work(turning.first_of_later),
                 against: labels.works(&turning.against),
@@ -71,8 +75,16 @@ fn side_view(labels: &Labels<'_>, facet: Facet, side: &Side) -> SideView {
         SideLabel::Without(value) => format!("without {}", word(value)),
         SideLabel::Of(of, values) => {
             scope = labels.scope(of);
-            format!("{}: {}", scope.as_deref().unwrap_or("the herb as such"), list(values))
+            format!(
+                "{}: {}",
+                scope.as_deref().unwrap_or("the herb as such"),
+                list(values)
+            )
         }
     };
-    SideView { label, scope, witnesses: labels.works(&side.witnesses) }
+    SideView {
+        label,
+        scope,
+        witnesses: labels.works(&side.witnesses),
+    }
 }

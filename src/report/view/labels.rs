@@ -69,7 +69,11 @@ impl<'c> Labels<'c> {
     /// Labels from `corpus`, Han text in the script of `script`.
     #[must_use]
     pub fn new(corpus: &'c Corpus, script: &'c Converter) -> Self {
-        Self { corpus, script, named: RefCell::new(BTreeSet::new()) }
+        Self {
+            corpus,
+            script,
+            named: RefCell::new(BTreeSet::new()),
+        }
     }
 
     /// `text` in the chosen script.
@@ -94,7 +98,11 @@ impl<'c> Labels<'c> {
     /// All works named so far, oldest first.
     #[must_use]
     pub fn named_works(&self) -> Vec<WorkRef> {
-        self.named.borrow().iter().map(|work| self.work_ref(*work)).collect()
+        self.named
+            .borrow()
+            .iter()
+            .map(|work| self.work_ref(*work))
+            .collect()
     }
 
     fn work_ref(&self, id: WorkId) -> WorkRef {
@@ -119,16 +127,26 @@ impl<'c> Labels<'c> {
     /// A value of any scheme.
     #[must_use]
     pub fn value_of(&self, scheme: &Scheme, id: ValueId) -> ValueRef {
-        let Value { id, hant, english, .. } = scheme.value(id);
-        ValueRef { id: id.clone(), han: self.han(hant), english: english.clone() }
+        let Value {
+            id, hant, english, ..
+        } = scheme.value(id);
+        ValueRef {
+            id: id.clone(),
+            han: self.han(hant),
+            english: english.clone(),
+        }
     }
 
     /// A scope in words: `leaf, fresh, 白菊`.
     #[must_use]
     pub fn scope(&self, scope: &Scope) -> Option<String> {
         let vocabulary = &self.corpus.vocabulary;
-        let part = scope.part.map(|part| vocabulary.parts.value(part).english.clone());
-        let preparation = scope.preparation.map(|one| vocabulary.preparations.value(one).english.clone());
+        let part = scope
+            .part
+            .map(|part| vocabulary.parts.value(part).english.clone());
+        let preparation = scope
+            .preparation
+            .map(|one| vocabulary.preparations.value(one).english.clone());
         let kind = scope.kind.as_ref().map(|kind| self.han(kind));
         let words: Vec<String> = [part, preparation, kind].into_iter().flatten().collect();
         (!words.is_empty()).then(|| words.join(", "))

@@ -12,19 +12,30 @@ use schemars::schema_for;
 use serde_json::Value;
 
 pub use answer::{AnswerView, ReplyView, ValueAnswer};
-pub use comparison::{ComparisonView, ConceptView, HerbView, OpposedView, StandView, StatementView, WitnessRow};
+pub use comparison::{
+    ComparisonView, ConceptView, HerbView, OpposedView, StandView, StatementView, WitnessRow,
+};
 pub use differences::{DifferenceView, SideView, TurningView};
 pub use findings::FindingsView;
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
-pub use profile::{FacetProfile, ProfileView, SupportView};
+pub use profile::{FacetProfile, ProfileView, SeverestView, SupportView};
 
 /// File name and schema of every JSON document that the program writes.
 #[must_use]
 pub fn schemas() -> Vec<(&'static str, Value)> {
     vec![
-        ("output/compare.schema.json", schema_for!(ComparisonView).to_value()),
-        ("output/profile.schema.json", schema_for!(ProfileView).to_value()),
+        (
+            "output/compare.schema.json",
+            schema_for!(ComparisonView).to_value(),
+        ),
+        (
+            "output/profile.schema.json",
+            schema_for!(ProfileView).to_value(),
+        ),
         ("output/is.schema.json", schema_for!(AnswerView).to_value()),
-        ("output/check.schema.json", schema_for!(FindingsView).to_value()),
+        (
+            "output/check.schema.json",
+            schema_for!(FindingsView).to_value(),
+        ),
     ]
 }

@@ -62,8 +62,19 @@ pub struct FacetProfile {
     pub range: Vec<ValueRef>,
     /// For ordered facets, the value or values that most witnesses state.
     pub commonest: Vec<ValueRef>,
-    /// For ordered facets, the works that state the highest value.
-    pub highest_by: Vec<String>,
+    /// For toxicity, the most severe value of all statements.
+    pub severest: Option<SeverestView>,
+}
+
+/// The most severe toxicity that is stated anywhere.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct SeverestView {
+    /// The value.
+    pub value: ValueRef,
+    /// The works that state it, oldest first.
+    pub by: Vec<String>,
+    /// What the statements are limited to; empty when any is about the herb as such.
+    pub scopes: Vec<String>,
 }
 
 /// The support of one value.
@@ -93,7 +104,14 @@ impl FacetProfile {
     /// The profile of a facet's witnesses.
     #[must_use]
     pub fn new(labels: &Labels<'_>, view: &FacetView) -> Self {
-        let Profile { facet, n, m, supports, scaled } = compare::profile(labels.corpus, view);
+        let Profile {
+            facet,
+            n,
+            m,
+            supports,
+            scaled,
+            severest,
+        } = compare::profile(labels.corpus, view);
         let value = |place: usize| labels.value(facet, ValueId(place as u16));
         let mut this = Self {
             facet,
@@ -105,7 +123,7 @@ impl FacetProfile {
             quartiles: Vec::new(),
             range: Vec::new(),
             commonest: Vec::new(),
-            highest_by: Vec::new(),
+            severest: None,
         };
         this.values = supports
             .iter()
@@ -121,6 +139,15 @@ impl FacetProfile {
                 verdict: one.verdict,
             })
             .collect();
+        this.severest = severest.map(|one| SeverestView {
+            value: labels.value(facet, one.value),
+            by: labels.works(&one.by),
+            scopes: one
+                .scopes
+                .iter()
+                .filter_map(|scope| labels.scope(scope))
+                .collect(),
+        });
         if let Some(scaled) = scaled {
             let spread = scaled.spread;
             this.median = vec![value(spread.median.0)];
@@ -129,8 +156,11 @@ impl FacetProfile {
             }
             this.quartiles = vec![value(spread.quartiles.0), value(spread.quartiles.1)];
             this.range = vec![value(spread.lowest), value(spread.highest)];
-            this.commonest = scaled.commonest.iter().map(|value| labels.value(facet, *value)).collect();
-            this.highest_by = labels.works(&scaled.highest_by);
+            this.commonest = scaled
+                .commonest
+                .iter()
+                .map(|value| labels.value(facet, *value))
+                .collect();
         }
         this
     }
@@ -141,7 +171,9 @@ impl ProfileView {
     #[must_use]
     pub fn new(labels: &Labels<'_>, herb: &Herb, selection: &Selection) -> Self {
         let corpus = labels.corpus;
-        let facets = Facet::ALL.into_iter().filter(|facet| *facet != Facet::Action);
+        let facets = Facet::ALL
+            .into_iter()
+            .filter(|facet| *facet != Facet::Action);
         let profile = facets
             .map(|facet| FacetProfile::new(labels, &compare::view(corpus, herb, facet, selection)))
             .filter(|profile| profile.witnesses > 0)
@@ -152,8 +184,11 @@ impl ProfileView {
         let actions = concepts
             .iter()
             .map(|one| {
-                let opposed = concepts.iter().filter(|other| scheme.opposed(one.value, other.value));
-                let works: std::collections::BTreeSet<_> = opposed.flat_map(|other| other.all()).collect();
+                let opposed = concepts
+                    .iter()
+                    .filter(|other| scheme.opposed(one.value, other.value));
+                let works: std::collections::BTreeSet<_> =
+                    opposed.flat_map(|other| other.all()).collect();
                 ActionSupport {
                     action: labels.value(Facet::Action, one.value),
                     k: one.all().count(),
