@@ -121,7 +121,7 @@ fn the_card_shows_support_middle_and_cautions() {
     for words in [
         "CONSENSUS PROFILE",
         "median neutral",
-        "most severe none",
+        "most severe toxic of 中心黑者",
         "CAUTIONS",
         "potassium",
         "eighteen opposites",
