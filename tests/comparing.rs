@@ -34,8 +34,9 @@ fn rows_stand_in_order_of_time_with_the_carriers_of_lost_works() {
     flavour   acrid 4 · bitter 3 (4 witnesses in 3 lines)
     nature    cool 1 · neutral 2 · warm 2 (5 witnesses in 4 lines)
     toxicity  none 2 (2 witnesses in 1 line)
-    – silent though it has an article; < known through; * your own folder; ≠
-    carriers differ; ? doubtful. Wordings and places: --evidence.
+    – silent though it has an article; < known through; (…) said of that only, not
+    counted; ≠ carriers differ; ? doubtful; * your own folder. Wordings and places:
+    --evidence.
 
     WHERE THEY AGREE AND DIFFER
     flavour   nested          the shortest list stands in all the others

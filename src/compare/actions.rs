@@ -36,7 +36,7 @@ pub fn concepts(corpus: &Corpus, view: &FacetView) -> Vec<Concept> {
     let scheme = corpus.vocabulary.scheme(Facet::Action);
     let mut found: Vec<Concept> = (0..scheme.values().len())
         .map(|place| ValueId(place as u16))
-        .filter_map(|value| concept(corpus, &view.witnesses, value))
+        .filter_map(|value| concept(corpus, view, value))
         .collect();
     found.sort_by_key(|one| {
         std::cmp::Reverse((one.witnesses.len() + one.of_scope_only.len(), one.lines))
@@ -44,22 +44,23 @@ pub fn concepts(corpus: &Corpus, view: &FacetView) -> Vec<Concept> {
     found
 }
 
-fn concept(corpus: &Corpus, witnesses: &[Witness], value: ValueId) -> Option<Concept> {
+fn concept(corpus: &Corpus, view: &FacetView, value: ValueId) -> Option<Concept> {
     let states = |witness: &Witness, whole: bool| {
         witness.statements.iter().any(|statement| {
             statement.scope.is_whole() == whole
                 && statement.values.iter().any(|(stated, _)| *stated == value)
         })
     };
-    let whole: Vec<WorkId> = witnesses
-        .iter()
+    let whole: Vec<WorkId> = view
+        .all()
         .filter(|one| states(one, true))
         .map(|one| one.work)
         .collect();
-    let scoped = witnesses
-        .iter()
+    let scoped = view
+        .all()
         .filter(|one| states(one, false) && !states(one, true));
-    let of_scope_only: Vec<WorkId> = scoped.map(|one| one.work).collect();
+    let mut of_scope_only: Vec<WorkId> = scoped.map(|one| one.work).collect();
+    of_scope_only.sort_unstable();
     if whole.is_empty() && of_scope_only.is_empty() {
         return None;
     }

@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use super::lines::{lines, lines_of_support};
 use super::question::Question;
-use super::witness::{FacetView, Witness};
+use super::witness::{FacetView, Statement, Witness};
 use super::{Selection, view};
 use crate::claim::{Facet, ValueId, Vocabulary};
 use crate::corpus::{Corpus, Herb, WorkId};
@@ -70,13 +70,15 @@ pub(super) fn verdict(vocabulary: &Vocabulary, facet: Facet, k: usize, n: usize)
     }
 }
 
-/// A witness's reply: the values of its stand.
+/// A work's reply.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Reply {
-    /// The witness.
+    /// The work.
     pub work: WorkId,
-    /// Its stand; for an action only the action that it states, asked for or opposed.
+    /// Its stand; of an action or a scope only the values that the reply is about.
     pub values: Vec<ValueId>,
+    /// The statements that it rests on.
+    pub statements: Vec<Statement>,
 }
 
 /// The answer to a question, with the evidence.
@@ -90,14 +92,14 @@ pub struct Answer {
     pub yes: Vec<Reply>,
     /// Witnesses that say otherwise: that state another value or, of an action, the contrary.
     pub no: Vec<Reply>,
+    /// Works that say so of a part, preparation or kind only; they are not counted.
+    pub of_scope: Vec<Reply>,
     /// Lines that say so.
     pub j: usize,
     /// Lines that say so or otherwise.
     pub m: usize,
     /// Works with an article that are silent.
     pub silent: Vec<WorkId>,
-    /// The facet's witnesses and their statements.
-    pub view: FacetView,
 }
 
 /// Asks the record of `herb` a question (rules 20 and 21 of the methods).
@@ -107,44 +109,68 @@ pub fn ask(corpus: &Corpus, herb: &Herb, question: Question, selection: &Selecti
     let view = view(corpus, herb, question.facet, selection);
     let answers = |value: &ValueId| scheme.answers(*value, question.value);
     let contrary = |value: &ValueId| scheme.opposed(*value, question.value);
-    let reply = |witness: &Witness, keep: &dyn Fn(&ValueId) -> bool| Reply {
-        work: witness.work,
-        values: witness.values.iter().copied().filter(keep).collect(),
-    };
     let (mut yes, mut no) = (Vec::new(), Vec::new());
     for witness in &view.witnesses {
         let says_so = witness.values.iter().any(answers);
         if question.facet == Facet::Action {
-            if says_so {
-                yes.push(reply(witness, &answers));
-            }
-            if witness.values.iter().any(contrary) {
-                no.push(reply(witness, &contrary));
-            }
-        } else if says_so {
-            yes.push(reply(witness, &|_| true));
+            yes.extend(reply(witness, true, answers));
+            no.extend(reply(witness, true, contrary));
         } else {
-            no.push(reply(witness, &|_| true));
+            if says_so { &mut yes } else { &mut no }.extend(reply(witness, true, |_| true));
         }
     }
+    let mut of_scope: Vec<Reply> = view
+        .all()
+        .filter_map(|one| reply(one, false, answers))
+        .filter(|reply| yes.iter().all(|other| other.work != reply.work))
+        .collect();
+    of_scope.sort_by_key(|reply| reply.work);
     let (j, m) = support_in_lines(corpus, &view, question, &yes, &no);
-    let verdict = verdict(
-        &corpus.vocabulary,
-        question.facet,
-        yes.len(),
-        yes.len() + no.len(),
-    );
-    let silent = view.silent.clone();
     Answer {
         question,
-        verdict,
+        verdict: verdict(
+            &corpus.vocabulary,
+            question.facet,
+            yes.len(),
+            yes.len() + no.len(),
+        ),
         yes,
         no,
+        of_scope,
         j,
         m,
-        silent,
-        view,
+        silent: view.silent,
     }
+}
+
+/// What a work says in the statements that count, or in those on a scope, of the values wanted.
+fn reply(witness: &Witness, counted: bool, wanted: impl Fn(&ValueId) -> bool) -> Option<Reply> {
+    let of = |one: &&Statement| {
+        if counted {
+            one.counted
+        } else {
+            !one.scope.is_whole()
+        }
+    };
+    let about = |one: &&Statement| one.values.iter().any(|(value, _)| wanted(value));
+    let statements: Vec<Statement> = witness
+        .statements
+        .iter()
+        .filter(of)
+        .filter(about)
+        .cloned()
+        .collect();
+    let mut values = Vec::new();
+    for (value, _) in statements.iter().flat_map(|one| &one.values) {
+        if wanted(value) && !values.contains(value) {
+            values.push(*value);
+        }
+    }
+    (!values.is_empty()).then_some(Reply {
+        work: witness.work,
+        values,
+        statements,
+    })
 }
 
 fn support_in_lines(

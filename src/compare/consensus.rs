@@ -101,7 +101,7 @@ pub fn profile(corpus: &Corpus, view: &FacetView) -> Profile {
         supports,
         scaled,
         severest: if view.facet == Facet::Toxicity {
-            severest(witnesses)
+            severest(view)
         } else {
             None
         },
@@ -152,11 +152,12 @@ fn scaled(witnesses: &[Witness], supports: &[Support]) -> Option<Scaled> {
     Some(Scaled { spread, commonest })
 }
 
-fn severest(witnesses: &[Witness]) -> Option<Severest> {
-    let statements: Vec<(WorkId, &Statement)> = witnesses
-        .iter()
+fn severest(view: &FacetView) -> Option<Severest> {
+    let mut statements: Vec<(WorkId, &Statement)> = view
+        .all()
         .flat_map(|witness| witness.statements.iter().map(|one| (witness.work, one)))
         .collect();
+    statements.sort_by_key(|(work, _)| *work);
     let values = statements.iter().flat_map(|(_, one)| &one.values);
     let value = values.map(|(value, _)| *value).max()?;
     let stating = |one: &Statement| one.values.iter().any(|(stated, _)| *stated == value);

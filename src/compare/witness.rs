@@ -77,14 +77,6 @@ impl Witness {
                 .any(|b| a.carriers.last() != b.carriers.last() && sorted(a) != sorted(b))
         })
     }
-
-    /// Whether all it says of the facet is limited to a part, preparation or kind.
-    #[must_use]
-    pub fn scoped_only(&self) -> bool {
-        self.statements
-            .iter()
-            .all(|statement| !statement.scope.is_whole())
-    }
 }
 
 /// One facet of one herb.
@@ -94,8 +86,18 @@ pub struct FacetView {
     pub facet: Facet,
     /// The witnesses, oldest first.
     pub witnesses: Vec<Witness>,
+    /// Works that speak only of a part, preparation or kind, oldest first: no rivals of the witnesses,
+    /// and not counted among them.
+    pub of_scope: Vec<Witness>,
     /// Works with an article on the herb that say nothing on the facet, oldest first.
     pub silent: Vec<WorkId>,
+}
+
+impl FacetView {
+    /// The witnesses, and after them the works that speak of a scope only.
+    pub fn all(&self) -> impl Iterator<Item = &Witness> {
+        self.witnesses.iter().chain(&self.of_scope)
+    }
 }
 
 /// Gathers the witnesses of `facet` for `herb`.
@@ -130,13 +132,21 @@ pub fn view(corpus: &Corpus, herb: &Herb, facet: Facet, selection: &Selection) -
     let mut silent: Vec<WorkId> = silent.collect();
     silent.sort_unstable();
     silent.dedup();
-    let witnesses = statements
-        .into_iter()
-        .map(|(work, statements)| witness(work, statements))
-        .collect();
+    let (mut witnesses, mut of_scope) = (Vec::new(), Vec::new());
+    for (work, statements) in statements {
+        let witness = witness(work, facet, statements);
+        let counts = witness.counted().next().is_some();
+        if counts {
+            &mut witnesses
+        } else {
+            &mut of_scope
+        }
+        .push(witness);
+    }
     FacetView {
         facet,
         witnesses,
+        of_scope,
         silent,
     }
 }
@@ -157,33 +167,21 @@ fn statement(saying: &Saying, facet: Facet, evidence: (usize, usize)) -> Option<
     })
 }
 
-/// Chooses the statements that count: of the herb as such before those of a part, then firm ones
-/// before doubtful ones, then those read in the work itself before those carried by others. Each
-/// step narrows the choice only where it leaves something.
-fn witness(work: WorkId, mut statements: Vec<Statement>) -> Witness {
-    let mut chosen: Vec<usize> = (0..statements.len()).collect();
-    let steps: [fn(&Statement) -> bool; 3] = [
-        |one| one.scope.is_whole(),
-        |one| !one.doubtful,
-        |one| one.carriers.is_empty(),
-    ];
-    for step in steps {
-        let narrowed: Vec<usize> = chosen
-            .iter()
-            .copied()
-            .filter(|place| step(&statements[*place]))
-            .collect();
-        if !narrowed.is_empty() {
-            chosen = narrowed;
-        }
-    }
-    let mut values = Vec::new();
-    for place in chosen {
+/// Marks the statements that count (rule 3) and gathers the stand from them; where none counts, from
+/// all that are limited to a scope.
+fn witness(work: WorkId, facet: Facet, mut statements: Vec<Statement>) -> Witness {
+    for place in counting(facet, &statements) {
         statements[place].counted = true;
-        for (value, _) in &statements[place].values {
-            if !values.contains(value) {
-                values.push(*value);
-            }
+    }
+    let any = statements.iter().any(|one| one.counted);
+    let mut values = Vec::new();
+    for (value, _) in statements
+        .iter()
+        .filter(|one| one.counted || !any)
+        .flat_map(|one| &one.values)
+    {
+        if !values.contains(value) {
+            values.push(*value);
         }
     }
     Witness {
@@ -191,4 +189,24 @@ fn witness(work: WorkId, mut statements: Vec<Statement>) -> Witness {
         values,
         statements,
     }
+}
+
+/// The statements on the herb as such; of these the firm ones before doubtful ones, then those read
+/// in the work itself before those carried by others, each step only where it leaves something. Of
+/// actions all: one action says nothing about another.
+fn counting(facet: Facet, statements: &[Statement]) -> Vec<usize> {
+    let whole = |place: &usize| statements[*place].scope.is_whole();
+    let mut chosen: Vec<usize> = (0..statements.len()).filter(whole).collect();
+    if facet == Facet::Action {
+        return chosen;
+    }
+    let steps: [fn(&Statement) -> bool; 2] = [|one| !one.doubtful, |one| one.carriers.is_empty()];
+    for step in steps {
+        let kept = chosen.iter().copied();
+        let kept: Vec<usize> = kept.filter(|place| step(&statements[*place])).collect();
+        if !kept.is_empty() {
+            chosen = kept;
+        }
+    }
+    chosen
 }

@@ -6,7 +6,7 @@ use std::fmt;
 use std::sync::Arc;
 
 use super::model::{
-    Claim, Corpus, Date, Debt, Entry, Herb, Origin, Saying, Scope, Substance, Work, WorkId,
+    Basis, Claim, Corpus, Date, Debt, Entry, Herb, Origin, Saying, Scope, Substance, Work, WorkId,
 };
 use super::record::{
     DrawsOnRecord, EntryRecord, HerbRecord, SayingRecord, ScopeRecord, WorkRecord,
@@ -158,6 +158,7 @@ fn work(record: WorkRecord, places: &WorkPlaces) -> Result<Work, AssembleError> 
             to: record.date.to,
             about: record.date.about,
         },
+        juan: record.juan,
         draws_on,
         note: record.note,
     })
@@ -199,6 +200,7 @@ fn herb(
         id: record.id,
         names,
         species: record.species,
+        identity: record.identity.unwrap_or(Basis::Memory),
         note: record.note,
     })
 }

@@ -22,8 +22,8 @@ pub use embedded::embedded;
 pub use finding::Finding;
 pub use load::{Loaded, check_embedded, load_folder};
 pub use model::{
-    Claim, Corpus, Date, Debt, Entry, Herb, HerbId, Kind, Origin, Saying, Scope, Status, Substance,
-    Work, WorkId,
+    Basis, Claim, Corpus, Date, Debt, Entry, Herb, HerbId, Kind, Origin, Saying, Scope, Status,
+    Substance, Work, WorkId,
 };
 pub use names::{Lookup, WorkLookup};
 pub use record::{NamesRecord, PlaceRecord, SharedNameRecord, WORDING_LIMIT};

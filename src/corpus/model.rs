@@ -44,6 +44,16 @@ pub enum Status {
     Memory,
 }
 
+/// How an identity is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Basis {
+    /// Compared with a published source.
+    Checked,
+    /// From memory.
+    Memory,
+}
+
 /// What a drug is made of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
@@ -82,14 +92,18 @@ pub struct Date {
 }
 
 impl Date {
-    /// The date in a few characters: `659`, `c. 208–239`, `by 239`.
+    /// The date in a few characters: `659`, `c. 208–239`, `by 239`, `c. 100 BC–200`.
     #[must_use]
     pub fn short(&self) -> String {
+        let year = |year: i32| match year {
+            ..0 => format!("{} BC", -year),
+            _ => year.to_string(),
+        };
         let about = if self.about { "c. " } else { "" };
         match self.from {
-            None => format!("by {}", self.to),
-            Some(from) if from == self.to => format!("{about}{}", self.to),
-            Some(from) => format!("{about}{from}–{}", self.to),
+            None => format!("by {}", year(self.to)),
+            Some(from) if from == self.to => format!("{about}{}", year(from)),
+            Some(from) => format!("{about}{}–{}", year(from), year(self.to)),
         }
     }
 }
@@ -122,6 +136,8 @@ pub struct Work {
     pub kind: Kind,
     /// When it was made.
     pub date: Date,
+    /// How many juan it had.
+    pub juan: Option<u32>,
     /// The works that it draws on.
     pub draws_on: Vec<Debt>,
     /// What a reader must know.
@@ -201,6 +217,8 @@ pub struct Herb {
     pub names: NamesRecord,
     /// Botanical or zoological names.
     pub species: Vec<String>,
+    /// How the Latin name and the species are known.
+    pub identity: Basis,
     /// The part used as the drug.
     pub part: ValueId,
     /// What it is made of.

@@ -4,7 +4,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::model::{Kind, Status, Substance};
+use super::model::{Basis, Kind, Status, Substance};
 
 /// The longest wording that a record may quote, in characters.
 pub const WORDING_LIMIT: usize = 24;
@@ -24,6 +24,10 @@ pub struct WorkRecord {
     pub kind: Kind,
     /// When it was made.
     pub date: DateRecord,
+    /// How many juan (卷, books or scrolls) it had, where that is known.
+    #[serde(default)]
+    #[schemars(range(min = 1))]
+    pub juan: Option<u32>,
     /// The works that it takes its statements from, with the reason for saying so.
     #[serde(default)]
     pub draws_on: Vec<DrawsOnRecord>,
@@ -84,6 +88,9 @@ pub struct HerbRecord {
     /// Botanical or zoological names.
     #[serde(default)]
     pub species: Vec<String>,
+    /// How the Latin name and the species are known; `memory` where it is not told.
+    #[serde(default)]
+    pub identity: Option<Basis>,
     /// The part used as the drug.
     #[serde(default)]
     pub part: Option<String>,

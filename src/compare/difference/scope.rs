@@ -50,7 +50,7 @@ pub(super) fn by_scope(view: &FacetView) -> Option<Difference> {
 
 fn stands_by_scope(view: &FacetView) -> BTreeMap<Scope, Stands> {
     let mut scopes: BTreeMap<Scope, Stands> = BTreeMap::new();
-    for witness in &view.witnesses {
+    for witness in view.all() {
         for statement in &witness.statements {
             // Of the herb as such only what counts; of a scope all that is said.
             if statement.scope.is_whole() && !statement.counted {

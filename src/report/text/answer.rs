@@ -12,8 +12,8 @@ pub fn answer(mut page: Page, view: &AnswerView, show_evidence: bool) -> String 
     for answer in &view.answers {
         page.strong(&line(&titles, view, answer));
         sides(&mut page, &titles, answer, show_evidence);
-        if let Some(pairing) = answer.pairing.as_ref().filter(|_| answer.verdict.holds()) {
-            page.hanging("  pairing", 12, pairing);
+        if let Some(pairing) = &answer.pairing {
+            page.hanging("  pairing", 14, pairing);
         }
     }
     identity::foot(&mut page, &view.cautions, view.notice);
@@ -28,7 +28,7 @@ fn line(titles: &Titles<'_>, view: &AnswerView, answer: &ValueAnswer) -> String 
         format!(", first {}", titles.dated(&reply.work))
     });
     let counts = match (answer.facet, answer.n) {
-        (_, 0) => "no work speaks of it".to_owned(),
+        (_, 0) => "no work speaks of it for the herb as such".to_owned(),
         (Facet::Action, n) if answer.k == n => {
             format!(
                 "{} in {} say so{first}; none says the contrary",
@@ -54,7 +54,12 @@ fn line(titles: &Titles<'_>, view: &AnswerView, answer: &ValueAnswer) -> String 
 }
 
 fn sides(page: &mut Page, titles: &Titles<'_>, answer: &ValueAnswer, show_evidence: bool) {
-    for (lead, replies) in [("  say so", &answer.yes), ("  others", &answer.no)] {
+    let sides = [
+        ("  say so", &answer.yes),
+        ("  others", &answer.no),
+        ("  of a part", &answer.of_scope),
+    ];
+    for (lead, replies) in sides {
         if replies.is_empty() {
             continue;
         }
@@ -67,11 +72,11 @@ fn sides(page: &mut Page, titles: &Titles<'_>, answer: &ValueAnswer, show_eviden
                 }
             }
         } else {
-            page.hanging(lead, 12, &in_groups(titles, replies));
+            page.hanging(lead, 14, &in_groups(titles, replies));
         }
     }
     if !answer.silent.is_empty() {
-        page.hanging("  silent", 12, &titles.list(&answer.silent));
+        page.hanging("  silent", 14, &titles.list(&answer.silent));
     }
 }
 

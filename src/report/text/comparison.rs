@@ -1,6 +1,6 @@
 //! The comparison as text.
 
-use super::page::{Page, Titles, count};
+use super::page::{Page, Titles, WHOLE, count};
 use super::{differences, evidence, identity, profile};
 use crate::claim::Facet;
 use crate::report::view::{ComparisonView, ConceptView, StandView, WitnessRow};
@@ -64,7 +64,7 @@ fn sources(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
     let upper: &[u16] = if wide {
         &[0, 0, 34, 24, 18, 16]
     } else {
-        &[9, 16, 20, 15, 10, 20]
+        &[WHOLE, WHOLE, 20, 15, 10, 20]
     };
     page.table(&header, upper, rows);
     if !view.on_actions_only.is_empty() {
@@ -72,8 +72,8 @@ fn sources(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
     }
     agreement(page, view);
     page.quiet(
-        "– silent though it has an article; < known through; * your own folder; ≠ carriers differ; \
-         ? doubtful. Wordings and places: --evidence.",
+        "– silent though it has an article; < known through; (…) said of that only, not counted; \
+         ≠ carriers differ; ? doubtful; * your own folder. Wordings and places: --evidence.",
     );
 }
 
@@ -92,7 +92,8 @@ fn cells(titles: &Titles<'_>, row: &WitnessRow, facets: &[Facet], wide: bool) ->
         title.push_str(" *");
     }
     if !row.through.is_empty() {
-        title.push_str(&format!("\n< {}", titles.list(&row.through)));
+        let carriers: Vec<&str> = row.through.iter().map(|id| titles.title(id)).collect();
+        title.push_str(&format!("\n< {}", carriers.join("\n  ")));
     }
     let year = work.map_or_else(String::new, |work| {
         if wide {

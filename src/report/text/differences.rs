@@ -70,13 +70,22 @@ fn gist(titles: &Titles<'_>, difference: &DifferenceView) -> String {
             )
         }
         DifferenceKind::Nested => "the shortest list stands in all the others".to_owned(),
-        DifferenceKind::Graded => "same side of neutral, other strength".to_owned(),
+        DifferenceKind::Graded => graded(difference.facet).to_owned(),
         DifferenceKind::Crossing => "opposite sides".to_owned(),
         DifferenceKind::Mixed => "lists overlap in part or not at all".to_owned(),
         DifferenceKind::ByScope => {
             "of a part, preparation or kind otherwise than of the herb as such".to_owned()
         }
         DifferenceKind::OverTime => over_time(titles, difference),
+    }
+}
+
+fn graded(facet: Facet) -> &'static str {
+    match facet {
+        Facet::Flavour => "the same flavours in another degree",
+        Facet::Toxicity => "toxic in all, in another degree",
+        Facet::Nature => "same side of neutral, other strength",
+        Facet::Grade | Facet::Channel | Facet::Action => "of another rank",
     }
 }
 

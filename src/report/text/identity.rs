@@ -2,6 +2,7 @@
 
 use super::page::Page;
 use crate::claim::Severity;
+use crate::corpus::Basis;
 use crate::report::view::{CautionView, HerbView};
 
 /// Names, species, part.
@@ -9,6 +10,9 @@ pub(super) fn head(page: &mut Page, herb: &HerbView) {
     page.strong(&format!("{} {} · {}", herb.name, herb.pinyin, herb.english));
     let mut parts = vec![herb.latin.clone()];
     parts.extend(herb.species.iter().cloned());
+    if herb.identity == Basis::Memory {
+        parts.push("Latin and species from memory".to_owned());
+    }
     parts.push(format!("part used: {}", herb.part));
     page.paragraph(&parts.join(" · "));
     if !herb.also.is_empty() {

@@ -21,6 +21,9 @@ const ALERT: Style = Style::new()
 const TABLE: TableStyle =
     TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─'));
 
+/// Keeps a column of a table as wide as its content.
+pub(super) const WHOLE: u16 = u16::MAX;
+
 /// Collects text, styled with escape codes that the caller strips where they are not wanted.
 pub struct Page {
     width: usize,
@@ -111,7 +114,8 @@ impl Page {
         }
     }
 
-    /// A table; `upper` limits the width of a column where it is not zero.
+    /// A table; `upper` limits the width of a column where it is not zero, and [`WHOLE`] keeps a column
+    /// as wide as its content, so that only others shrink.
     pub fn table(&mut self, header: &[&str], upper: &[u16], rows: Vec<Vec<String>>) {
         let mut table = Table::new();
         table.load_style(TABLE);
@@ -129,8 +133,14 @@ impl Page {
         let last = header.len().saturating_sub(1);
         for (place, column) in table.column_iter_mut().enumerate() {
             column.set_padding((0, if place == last { 0 } else { 2 }));
-            if let Some(width) = upper.get(place).filter(|width| **width > 0) {
-                column.set_constraint(ColumnConstraint::UpperBoundary(Width::Fixed(*width)));
+            match upper.get(place) {
+                None | Some(0) => {}
+                Some(&WHOLE) => {
+                    column.set_constraint(ColumnConstraint::ContentWidth);
+                }
+                Some(width) => {
+                    column.set_constraint(ColumnConstraint::UpperBoundary(Width::Fixed(*width)));
+                }
             }
         }
         for line in table.lines() {

@@ -3,8 +3,9 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::comparison::{HerbView, StandView, StatementView};
+use super::herb::HerbView;
 use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
+use super::statement::{StatementView, in_words};
 use crate::claim::Facet;
 use crate::compare::Question;
 use crate::compare::{Answer, Reply, Selection, Verdict, ask};
@@ -48,6 +49,8 @@ pub struct ValueAnswer {
     pub yes: Vec<ReplyView>,
     /// Witnesses that say otherwise, oldest first.
     pub no: Vec<ReplyView>,
+    /// Works that say so of a part, preparation or kind only; they are not counted.
+    pub of_scope: Vec<ReplyView>,
     /// Works with an article that are silent.
     pub silent: Vec<String>,
     /// What it means beside a partner.
@@ -109,7 +112,7 @@ fn value_answer(labels: &Labels<'_>, herb: &Herb, answer: &Answer) -> ValueAnswe
     let replies = |replies: &[Reply]| {
         replies
             .iter()
-            .map(|reply| reply_view(labels, herb, answer, reply))
+            .map(|reply| reply_view(labels, herb, facet, reply))
             .collect()
     };
     ValueAnswer {
@@ -122,45 +125,60 @@ fn value_answer(labels: &Labels<'_>, herb: &Herb, answer: &Answer) -> ValueAnswe
         m: answer.m,
         yes: replies(&answer.yes),
         no: replies(&answer.no),
+        of_scope: replies(&answer.of_scope),
         silent: labels.works(&answer.silent),
-        pairing: value.pairing.clone(),
+        pairing: pairing(facet, answer.verdict, value.pairing.as_deref()),
     }
 }
 
-fn reply_view(labels: &Labels<'_>, herb: &Herb, answer: &Answer, reply: &Reply) -> ReplyView {
-    let facet = answer.question.facet;
-    let witness = answer
-        .view
-        .witnesses
-        .iter()
-        .find(|witness| witness.work == reply.work);
-    let stand = witness.map(|witness| StandView::new(labels, herb, facet, witness));
-    let text = match (&stand, facet) {
-        (
-            Some(stand),
-            Facet::Flavour | Facet::Nature | Facet::Toxicity | Facet::Grade | Facet::Channel,
-        ) => stand.text.clone(),
-        _ => reply
-            .values
-            .iter()
-            .map(|value| labels.value(facet, *value).english)
-            .collect::<Vec<_>>()
-            .join(", "),
+/// What an answer means for pairing: of flavour and nature the vocabulary's own words when it holds;
+/// of toxicity no verdict outweighs a warning.
+fn pairing(facet: Facet, verdict: Verdict, holds: Option<&str>) -> Option<String> {
+    let words = match (facet, verdict) {
+        (Facet::Grade | Facet::Channel | Facet::Action, _) | (_, Verdict::Silent) => return None,
+        (_, Verdict::Yes) => holds?,
+        (Facet::Toxicity, Verdict::No) => "no book here says so; see the cautions all the same",
+        (Facet::Toxicity, _) => "the books disagree: see the cautions before any pairing",
+        (_, Verdict::MostlyYes) => holds?,
+        (_, Verdict::MostlyNo | Verdict::No) => {
+            "by most books it does not bring this; a partner would have to"
+        }
+        (_, Verdict::Disputed | Verdict::Partly) => {
+            "the books disagree: look at time and scope, or taste it, before counting on it"
+        }
     };
-    let mut statements = stand.map(|stand| stand.statements).unwrap_or_default();
-    if let (Facet::Action, Some(witness)) = (facet, witness) {
-        // Of a witness's many actions only those that the reply is about.
-        let mut about = witness
-            .statements
-            .iter()
-            .map(|one| one.values.iter().any(|(v, _)| reply.values.contains(v)));
-        statements.retain(|_| about.next().unwrap_or(false));
-    } else {
-        statements.retain(|statement| statement.counted);
+    Some(words.to_owned())
+}
+
+fn reply_view(labels: &Labels<'_>, herb: &Herb, facet: Facet, reply: &Reply) -> ReplyView {
+    let degree = |value| {
+        let stated = reply.statements.iter().flat_map(|one| &one.values);
+        stated
+            .clone()
+            .find(|(other, _)| *other == value)
+            .and_then(|(_, degree)| *degree)
+    };
+    let words = reply
+        .values
+        .iter()
+        .map(|value| in_words(labels, facet, *value, degree(*value)));
+    let mut text = words.collect::<Vec<_>>().join(", ");
+    let mut scopes: Vec<String> = reply
+        .statements
+        .iter()
+        .filter_map(|one| labels.scope(&one.scope))
+        .collect();
+    scopes.sort();
+    scopes.dedup();
+    if !scopes.is_empty() {
+        text = format!("{text} ({})", scopes.join("; "));
     }
+    let statements = reply.statements.iter();
     ReplyView {
         work: labels.work(reply.work),
         text,
-        statements,
+        statements: statements
+            .map(|one| StatementView::new(labels, herb, facet, one))
+            .collect(),
     }
 }

@@ -6,11 +6,13 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::differences::DifferenceView;
+use super::herb::HerbView;
 use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 use super::profile::FacetProfile;
+use super::statement::{StatementView, in_words};
 use crate::claim::{Direction, Facet};
-use crate::compare::{self, Concept, FacetView, Selection, Statement, Witness};
-use crate::corpus::{Herb, Origin, PlaceRecord, Status, Substance, WorkId};
+use crate::compare::{self, Concept, FacetView, Selection, Witness};
+use crate::corpus::{Herb, Origin, WorkId};
 
 /// What `kaoyi compare --json` writes.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -39,35 +41,6 @@ pub struct ComparisonView {
     pub notice: &'static str,
 }
 
-/// An herb's identity.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct HerbView {
-    /// The herb's id.
-    pub id: String,
-    /// Its name in traditional characters.
-    pub hant: String,
-    /// Its name in simplified characters.
-    pub hans: String,
-    /// Its name in the script asked for.
-    pub name: String,
-    /// Its name in pinyin.
-    pub pinyin: String,
-    /// Its pharmaceutical Latin name, from memory.
-    pub latin: String,
-    /// Its English name.
-    pub english: String,
-    /// Its other names, those that another drug bears too included.
-    pub also: Vec<String>,
-    /// Botanical or zoological names, from memory.
-    pub species: Vec<String>,
-    /// The part used.
-    pub part: String,
-    /// What it is made of.
-    pub substance: Substance,
-    /// What a reader must know of its identity.
-    pub note: Option<String>,
-}
-
 /// What one work says.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct WitnessRow {
@@ -90,33 +63,13 @@ pub struct StandView {
     pub values: Vec<ValueRef>,
     /// The stand in words, with degrees and scope.
     pub text: String,
+    /// The number of its line of transmission, from 1; `null` when all is said of a part, preparation
+    /// or kind, so that the stand does not count.
+    pub line: Option<usize>,
     /// Whether the carriers of its sayings give different values.
     pub carriers_differ: bool,
     /// Every statement behind it, those included that do not count.
     pub statements: Vec<StatementView>,
-}
-
-/// One statement, as evidence.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct StatementView {
-    /// Its values in words, with degrees.
-    pub text: String,
-    /// What it is limited to.
-    pub scope: Option<String>,
-    /// The works that carry it, oldest first.
-    pub through: Vec<String>,
-    /// The phrase it was read from.
-    pub wording: Option<String>,
-    /// Where the article stands.
-    pub at: Option<PlaceRecord>,
-    /// Why the reading is doubtful.
-    pub doubt: Option<String>,
-    /// How far the reading has been checked.
-    pub status: Status,
-    /// Whose record it is.
-    pub origin: Origin,
-    /// Whether it counts for the stand.
-    pub counted: bool,
 }
 
 /// An action with its witnesses.
@@ -208,40 +161,6 @@ impl ComparisonView {
     }
 }
 
-impl HerbView {
-    /// The identity of `herb`.
-    #[must_use]
-    pub fn new(labels: &Labels<'_>, herb: &Herb) -> Self {
-        let names = &herb.names;
-        let shared = names.shared.iter().map(|shared| &shared.name);
-        Self {
-            id: herb.id.clone(),
-            hant: names.hant.clone(),
-            hans: names.hans.clone(),
-            name: labels.han(&names.hant),
-            pinyin: names.pinyin.clone(),
-            latin: names.latin.clone(),
-            english: names.english.clone(),
-            also: names
-                .also
-                .iter()
-                .chain(shared)
-                .map(|name| labels.han(name))
-                .collect(),
-            species: herb.species.clone(),
-            part: labels
-                .corpus
-                .vocabulary
-                .parts
-                .value(herb.part)
-                .english
-                .clone(),
-            substance: herb.substance,
-            note: herb.note.as_ref().map(|note| labels.han(note)),
-        }
-    }
-}
-
 impl ConceptView {
     fn new(labels: &Labels<'_>, concept: &Concept) -> Self {
         Self {
@@ -261,13 +180,18 @@ impl ConceptView {
 
 /// The rows, and the works that have none because they speak of actions only.
 fn rows(labels: &Labels<'_>, herb: &Herb, views: &[FacetView]) -> (Vec<WitnessRow>, Vec<String>) {
-    let mut all: BTreeMap<WorkId, BTreeMap<Facet, &Witness>> = BTreeMap::new();
+    let mut all: BTreeMap<WorkId, BTreeMap<Facet, (&Witness, Option<usize>)>> = BTreeMap::new();
     let mut silent: BTreeMap<WorkId, Vec<Facet>> = BTreeMap::new();
     for view in views {
-        for witness in &view.witnesses {
+        let lines = compare::lines(labels.corpus, &view.witnesses).line_of;
+        let lines = lines
+            .into_iter()
+            .map(|line| Some(line + 1))
+            .chain(std::iter::repeat(None));
+        for (witness, line) in view.all().zip(lines) {
             all.entry(witness.work)
                 .or_default()
-                .insert(view.facet, witness);
+                .insert(view.facet, (witness, line));
         }
         for work in &view.silent {
             all.entry(*work).or_default();
@@ -283,7 +207,11 @@ fn rows(labels: &Labels<'_>, herb: &Herb, views: &[FacetView]) -> (Vec<WitnessRo
             }
             continue;
         }
-        let statements = || witnesses.values().flat_map(|witness| &witness.statements);
+        let statements = || {
+            witnesses
+                .values()
+                .flat_map(|(witness, _)| &witness.statements)
+        };
         let own = statements().any(|statement| statement.carriers.is_empty());
         let mut through: Vec<WorkId> = Vec::new();
         if !own {
@@ -303,7 +231,9 @@ fn rows(labels: &Labels<'_>, herb: &Herb, views: &[FacetView]) -> (Vec<WitnessRo
             through: labels.works(&through),
             user,
             stands: columns
-                .map(|(facet, witness)| (*facet, StandView::new(labels, herb, *facet, witness)))
+                .map(|(facet, (witness, line))| {
+                    (*facet, StandView::new(labels, herb, *facet, witness, *line))
+                })
                 .collect(),
             silent: silent.remove(&work).unwrap_or_default(),
         });
@@ -312,27 +242,21 @@ fn rows(labels: &Labels<'_>, herb: &Herb, views: &[FacetView]) -> (Vec<WitnessRo
 }
 
 impl StandView {
-    /// The stand of `witness` on `facet`, with its statements.
-    #[must_use]
-    pub fn new(labels: &Labels<'_>, herb: &Herb, facet: Facet, witness: &Witness) -> Self {
-        let stated = witness
-            .values
-            .iter()
-            .map(|value| in_words(labels, facet, *value, witness.degree(*value)));
-        let mut text = stated.collect::<Vec<_>>().join(", ");
-        let scope = witness
-            .counted()
-            .find_map(|statement| labels.scope(&statement.scope));
-        if let Some(scope) = scope.filter(|_| witness.scoped_only()) {
-            text = format!("{text} ({scope})");
-        }
+    fn new(
+        labels: &Labels<'_>,
+        herb: &Herb,
+        facet: Facet,
+        witness: &Witness,
+        line: Option<usize>,
+    ) -> Self {
         Self {
             values: witness
                 .values
                 .iter()
                 .map(|value| labels.value(facet, *value))
                 .collect(),
-            text,
+            text: stand_in_words(labels, facet, witness),
+            line,
             carriers_differ: witness.carriers_differ(),
             statements: witness
                 .statements
@@ -343,39 +267,19 @@ impl StandView {
     }
 }
 
-impl StatementView {
-    fn new(labels: &Labels<'_>, herb: &Herb, facet: Facet, statement: &Statement) -> Self {
-        let entry = &herb.entries[statement.evidence.0];
-        let saying = &entry.sayings[statement.evidence.1];
-        let stated = statement
-            .values
+/// A stand in words; what is said of a scope only carries it: `cool (raw), warm (cooked)`.
+fn stand_in_words(labels: &Labels<'_>, facet: Facet, witness: &Witness) -> String {
+    let of_scope_only = witness.counted().next().is_none();
+    let words = witness.values.iter().map(|value| {
+        let word = in_words(labels, facet, *value, witness.degree(*value));
+        let mut stating = witness
+            .statements
             .iter()
-            .map(|(value, degree)| in_words(labels, facet, *value, *degree));
-        Self {
-            text: stated.collect::<Vec<_>>().join(", "),
-            scope: labels.scope(&statement.scope),
-            through: labels.works(&statement.carriers),
-            wording: saying.wording.as_ref().map(|wording| labels.han(wording)),
-            at: entry.at.clone(),
-            doubt: saying.doubt.clone(),
-            status: entry.status,
-            origin: entry.origin,
-            counted: statement.counted,
-        }
-    }
-}
-
-/// A value with its degree: `slightly bitter`.
-fn in_words(
-    labels: &Labels<'_>,
-    facet: Facet,
-    value: crate::claim::ValueId,
-    degree: Option<crate::claim::ValueId>,
-) -> String {
-    let english = labels.value(facet, value).english;
-    match degree.map(|degree| labels.corpus.vocabulary.degrees.value(degree).id.as_str()) {
-        Some("slight") => format!("slightly {english}"),
-        Some(_) => format!("very {english}"),
-        None => english,
-    }
+            .filter(|one| one.values.iter().any(|(v, _)| v == value));
+        let scope = stating
+            .find_map(|one| labels.scope(&one.scope))
+            .filter(|_| of_scope_only);
+        scope.map_or_else(|| word.clone(), |scope| format!("{word} ({scope})"))
+    });
+    words.collect::<Vec<_>>().join(", ")
 }

@@ -5,20 +5,22 @@ mod answer;
 mod comparison;
 mod differences;
 mod findings;
+mod herb;
 mod labels;
 mod profile;
+mod statement;
 
 use schemars::schema_for;
 use serde_json::Value;
 
 pub use answer::{AnswerView, ReplyView, ValueAnswer};
-pub use comparison::{
-    ComparisonView, ConceptView, HerbView, OpposedView, StandView, StatementView, WitnessRow,
-};
+pub use comparison::{ComparisonView, ConceptView, OpposedView, StandView, WitnessRow};
 pub use differences::{DifferenceView, SideView, TurningView};
 pub use findings::FindingsView;
+pub use herb::HerbView;
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 pub use profile::{FacetProfile, ProfileView, SeverestView, SupportView};
+pub use statement::StatementView;
 
 /// File name and schema of every JSON document that the program writes.
 #[must_use]

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::comparison::HerbView;
+use super::herb::HerbView;
 use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 use crate::claim::{Facet, ValueId};
 use crate::compare::{self, FacetView, Profile, Selection, Verdict};

@@ -1,0 +1,73 @@
+//! An herb's identity.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::labels::Labels;
+use crate::corpus::{Basis, Herb, Substance};
+
+/// An herb's identity.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct HerbView {
+    /// The herb's id.
+    pub id: String,
+    /// Its name in traditional characters.
+    pub hant: String,
+    /// Its name in simplified characters.
+    pub hans: String,
+    /// Its name in the script asked for.
+    pub name: String,
+    /// Its name in pinyin.
+    pub pinyin: String,
+    /// Its pharmaceutical Latin name.
+    pub latin: String,
+    /// Its English name.
+    pub english: String,
+    /// Its other names, those that another drug bears too included.
+    pub also: Vec<String>,
+    /// Botanical or zoological names.
+    pub species: Vec<String>,
+    /// How the Latin name and the species are known.
+    pub identity: Basis,
+    /// The part used.
+    pub part: String,
+    /// What it is made of.
+    pub substance: Substance,
+    /// What a reader must know of its identity.
+    pub note: Option<String>,
+}
+
+impl HerbView {
+    /// The identity of `herb`.
+    #[must_use]
+    pub fn new(labels: &Labels<'_>, herb: &Herb) -> Self {
+        let names = &herb.names;
+        let shared = names.shared.iter().map(|shared| &shared.name);
+        Self {
+            id: herb.id.clone(),
+            hant: names.hant.clone(),
+            hans: names.hans.clone(),
+            name: labels.han(&names.hant),
+            pinyin: names.pinyin.clone(),
+            latin: names.latin.clone(),
+            english: names.english.clone(),
+            also: names
+                .also
+                .iter()
+                .chain(shared)
+                .map(|name| labels.han(name))
+                .collect(),
+            species: herb.species.clone(),
+            identity: herb.identity,
+            part: labels
+                .corpus
+                .vocabulary
+                .parts
+                .value(herb.part)
+                .english
+                .clone(),
+            substance: herb.substance,
+            note: herb.note.as_ref().map(|note| labels.han(note)),
+        }
+    }
+}

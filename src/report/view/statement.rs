@@ -1,0 +1,71 @@
+//! A statement as evidence.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::labels::Labels;
+use crate::claim::{Facet, ValueId};
+use crate::compare::Statement;
+use crate::corpus::{Herb, Origin, PlaceRecord, Status};
+
+/// One statement, as evidence.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct StatementView {
+    /// Its values in words, with degrees.
+    pub text: String,
+    /// What it is limited to.
+    pub scope: Option<String>,
+    /// The works that carry it, oldest first.
+    pub through: Vec<String>,
+    /// The phrase it was read from.
+    pub wording: Option<String>,
+    /// Where the article stands.
+    pub at: Option<PlaceRecord>,
+    /// Why the reading is doubtful.
+    pub doubt: Option<String>,
+    /// How far the reading has been checked.
+    pub status: Status,
+    /// Whose record it is.
+    pub origin: Origin,
+    /// Whether it counts for the stand.
+    pub counted: bool,
+}
+
+impl StatementView {
+    /// A statement with its evidence.
+    #[must_use]
+    pub fn new(labels: &Labels<'_>, herb: &Herb, facet: Facet, statement: &Statement) -> Self {
+        let entry = &herb.entries[statement.evidence.0];
+        let saying = &entry.sayings[statement.evidence.1];
+        let stated = statement
+            .values
+            .iter()
+            .map(|(value, degree)| in_words(labels, facet, *value, *degree));
+        Self {
+            text: stated.collect::<Vec<_>>().join(", "),
+            scope: labels.scope(&statement.scope),
+            through: labels.works(&statement.carriers),
+            wording: saying.wording.as_ref().map(|wording| labels.han(wording)),
+            at: entry.at.clone(),
+            doubt: saying.doubt.clone(),
+            status: entry.status,
+            origin: entry.origin,
+            counted: statement.counted,
+        }
+    }
+}
+
+/// A value with its degree: `slightly bitter`.
+pub(super) fn in_words(
+    labels: &Labels<'_>,
+    facet: Facet,
+    value: ValueId,
+    degree: Option<ValueId>,
+) -> String {
+    let english = labels.value(facet, value).english;
+    match degree.map(|degree| labels.corpus.vocabulary.degrees.value(degree).id.as_str()) {
+        Some("slight") => format!("slightly {english}"),
+        Some(_) => format!("very {english}"),
+        None => english,
+    }
+}
