@@ -183,6 +183,15 @@ impl Scheme {
     }
 
     /// Whether `value` answers a question for `asked`: it is the same value or a degree of it.
+    ///
+    /// ```
+    /// use kaoyi::claim::Facet;
+    /// let corpus = kaoyi::corpus::embedded().unwrap();
+    /// let natures = corpus.vocabulary.scheme(Facet::Nature);
+    /// let place = |id| natures.place(id).unwrap();
+    /// assert!(natures.answers(place("slightly-warm"), place("warm")));
+    /// assert!(!natures.answers(place("warm"), place("slightly-warm")));
+    /// ```
     #[must_use]
     pub fn answers(&self, value: ValueId, asked: ValueId) -> bool {
         value == asked

@@ -16,6 +16,11 @@ pub struct Share {
 
 impl Share {
     /// Whether `k` of `n` is at least this share.
+    ///
+    /// ```
+    /// let two_thirds = kaoyi::claim::Share { part: 2, of: 3 };
+    /// assert!(two_thirds.reached_by(6, 9) && !two_thirds.reached_by(5, 9));
+    /// ```
     #[must_use]
     pub const fn reached_by(self, k: usize, n: usize) -> bool {
         k * self.of >= n * self.part

@@ -31,6 +31,15 @@ pub struct OpposedPair {
 
 /// The actions that witnesses state, the best supported first, then in the vocabulary's order.
 /// Silence on an action means nothing, so there is no share and no interval (rule 5).
+///
+/// ```
+/// use kaoyi::{claim::Facet, compare, corpus};
+/// let corpus = corpus::embedded().unwrap();
+/// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
+/// let actions = compare::view(&corpus, corpus.herb(mint), Facet::Action, &Default::default());
+/// let best = &compare::concepts(&corpus, &actions)[0];
+/// assert!(best.all().count() >= best.lines);
+/// ```
 #[must_use]
 pub fn concepts(corpus: &Corpus, view: &FacetView) -> Vec<Concept> {
     let scheme = corpus.vocabulary.scheme(Facet::Action);
@@ -74,6 +83,16 @@ fn concept(corpus: &Corpus, view: &FacetView, value: ValueId) -> Option<Concept>
 }
 
 /// The pairs of opposed actions that are both stated (rule 14).
+///
+/// ```
+/// use kaoyi::{claim::Facet, compare, corpus};
+/// let corpus = corpus::embedded().unwrap();
+/// let corpus::Lookup::One(herb) = corpus.find_herb("麻黃") else { panic!() };
+/// let actions = compare::view(&corpus, corpus.herb(herb), Facet::Action, &Default::default());
+/// let concepts = compare::concepts(&corpus, &actions);
+/// // The stem promotes sweating, the root stops it.
+/// assert!(!compare::opposed_pairs(&corpus, &concepts).is_empty());
+/// ```
 #[must_use]
 pub fn opposed_pairs(corpus: &Corpus, concepts: &[Concept]) -> Vec<OpposedPair> {
     let scheme = corpus.vocabulary.scheme(Facet::Action);

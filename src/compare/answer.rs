@@ -103,6 +103,15 @@ pub struct Answer {
 }
 
 /// Asks the record of `herb` a question (rules 20 and 21 of the methods).
+///
+/// ```
+/// use kaoyi::{compare, corpus};
+/// let corpus = corpus::embedded().unwrap();
+/// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
+/// let acrid = compare::parse_question(&corpus.vocabulary, "acrid").unwrap();
+/// let answer = compare::ask(&corpus, corpus.herb(mint), acrid, &Default::default());
+/// assert_eq!(answer.verdict, compare::Verdict::Yes);
+/// ```
 #[must_use]
 pub fn ask(corpus: &Corpus, herb: &Herb, question: Question, selection: &Selection) -> Answer {
     let scheme = corpus.vocabulary.scheme(question.facet);

@@ -71,6 +71,16 @@ pub struct Profile {
 }
 
 /// The profile of the witnesses in `view` (rules 15 to 19 of the methods).
+///
+/// ```
+/// use kaoyi::{claim::Facet, compare, corpus};
+/// let corpus = corpus::embedded().unwrap();
+/// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
+/// let flavour = compare::view(&corpus, corpus.herb(mint), Facet::Flavour, &Default::default());
+/// let profile = compare::profile(&corpus, &flavour);
+/// let acrid = &profile.supports[0];
+/// assert_eq!((acrid.k, acrid.n), (profile.n, profile.n), "every book calls mint acrid");
+/// ```
 #[must_use]
 pub fn profile(corpus: &Corpus, view: &FacetView) -> Profile {
     let scheme = corpus.vocabulary.scheme(view.facet);

@@ -21,6 +21,16 @@ pub struct Lines {
 /// steps over `draws_on`, that is a witness with the same stand; of ancestors equally near the
 /// oldest is taken, so a work with two such descents joins one line and does not weld two
 /// independent lines together. A witness without such an ancestor begins a line.
+///
+/// ```
+/// use kaoyi::{claim::Facet, compare, corpus};
+/// let corpus = corpus::embedded().unwrap();
+/// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
+/// let nature = compare::view(&corpus, corpus.herb(mint), Facet::Nature, &Default::default());
+/// let lines = compare::lines(&corpus, &nature.witnesses);
+/// assert_eq!(lines.line_of.len(), nature.witnesses.len());
+/// assert_eq!(lines.line_of[0], 0, "the oldest witness begins a line");
+/// ```
 #[must_use]
 pub fn lines(corpus: &Corpus, witnesses: &[Witness]) -> Lines {
     let stands: Vec<_> = witnesses
@@ -45,6 +55,14 @@ pub fn lines(corpus: &Corpus, witnesses: &[Witness]) -> Lines {
 
 /// How many of `supporters` have no ancestor among them. Used for actions, where every statement is
 /// about one action and a whole stand says nothing about what it leaves out.
+///
+/// ```
+/// let corpus = kaoyi::corpus::embedded().unwrap();
+/// let work = |id| corpus.work_place(id).unwrap();
+/// // 本草從新 is a revision of 本草備要; 本草蒙筌 is older than both.
+/// let supporters = ["bencao-beiyao", "bencao-congxin", "leigong-paozhi-yaoxing-jie"].map(work);
+/// assert_eq!(kaoyi::compare::lines_of_support(&corpus, supporters.into_iter()), 2);
+/// ```
 #[must_use]
 pub fn lines_of_support(corpus: &Corpus, supporters: impl Iterator<Item = WorkId>) -> usize {
     let supporters: HashSet<WorkId> = supporters.collect();

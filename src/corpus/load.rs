@@ -31,6 +31,12 @@ pub struct Loaded {
 ///
 /// # Errors
 /// When the shipped corpus itself is faulty.
+///
+/// ```
+/// let loaded = kaoyi::corpus::load_folder(std::path::Path::new("no such folder")).unwrap();
+/// assert!(loaded.corpus.is_none());
+/// assert_eq!(loaded.findings[0].code, kaoyi::corpus::Code::Unreadable);
+/// ```
 pub fn load_folder(root: &Path) -> Result<Loaded, AssembleError> {
     let mut findings = Vec::new();
     let sources = read_folder(root, &mut findings);

@@ -93,6 +93,11 @@ pub struct Date {
 
 impl Date {
     /// The date in a few characters: `659`, `c. 208–239`, `by 239`, `c. 100 BC–200`.
+    ///
+    /// ```
+    /// let date = kaoyi::corpus::Date { from: Some(208), to: 239, about: true };
+    /// assert_eq!(date.short(), "c. 208–239");
+    /// ```
     #[must_use]
     pub fn short(&self) -> String {
         let year = |year: i32| match year {

@@ -116,6 +116,11 @@ pub enum WorkLookup {
 impl Corpus {
     /// Finds the work called `name`: by id, title in Han characters, pinyin or English, or a short
     /// form under which other books quote it.
+    ///
+    /// ```
+    /// let corpus = kaoyi::corpus::embedded().unwrap();
+    /// assert_eq!(corpus.find_work("時珍"), corpus.find_work("bencao-gangmu"));
+    /// ```
     #[must_use]
     pub fn find_work(&self, name: &str) -> WorkLookup {
         let hans = Converter::new(Script::Hans).unwrap_or_default();

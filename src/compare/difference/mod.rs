@@ -107,6 +107,15 @@ impl Difference {
 
 /// The differences among the witnesses of a facet (rules 7 to 13 of the methods). Empty when there
 /// is no witness, and for actions, whose lists are open: see [`super::opposed_pairs`].
+///
+/// ```
+/// use kaoyi::{claim::Facet, compare, corpus};
+/// let corpus = corpus::embedded().unwrap();
+/// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
+/// let nature = compare::view(&corpus, corpus.herb(mint), Facet::Nature, &Default::default());
+/// let kinds = compare::differences(&corpus.vocabulary, &nature);
+/// assert_eq!(kinds[0].kind, compare::DifferenceKind::Crossing, "warm to some, cool to others");
+/// ```
 #[must_use]
 pub fn differences(vocabulary: &Vocabulary, view: &FacetView) -> Vec<Difference> {
     if view.witnesses.is_empty() || view.facet == Facet::Action {

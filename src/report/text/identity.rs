@@ -10,8 +10,8 @@ pub(super) fn head(page: &mut Page, herb: &HerbView) {
     page.strong(&format!("{} {} · {}", herb.name, herb.pinyin, herb.english));
     let mut parts = vec![herb.latin.clone()];
     parts.extend(herb.species.iter().cloned());
-    if herb.identity == Basis::Memory {
-        parts.push("Latin and species from memory".to_owned());
+    if let (Basis::Memory, Some(last)) = (herb.identity, parts.last_mut()) {
+        last.push_str(" (from memory)");
     }
     parts.push(format!("part used: {}", herb.part));
     page.paragraph(&parts.join(" · "));
