@@ -116,7 +116,7 @@ impl Page {
 
     /// A table; `upper` limits the width of a column where it is not zero, and [`WHOLE`] keeps a column
     /// as wide as its content, so that only others shrink.
-    pub fn table(&mut self, header: &[&str], upper: &[u16], rows: Vec<Vec<String>>) {
+    pub(super) fn table(&mut self, header: &[&str], upper: &[u16], rows: Vec<Vec<String>>) {
         let mut table = Table::new();
         table.load_style(TABLE);
         table.set_content_arrangement(ContentArrangement::Dynamic);
