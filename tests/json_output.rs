@@ -116,6 +116,16 @@ fn errors_are_json_too() {
 }
 
 #[test]
+fn a_misuse_of_the_command_line_is_json_too() {
+    let run = kaoyi(&["compare", "--json"]);
+    let error: Value = serde_json::from_str(&run.err).unwrap();
+    assert_eq!(
+        (error["format"].as_str(), run.code),
+        (Some("kaoyi.error/1"), 2)
+    );
+}
+
+#[test]
 fn json_is_never_coloured() {
     let run = kaoyi(&["compare", "bohe", "--json", "--color", "always"]);
     assert!(!run.out.contains('\u{1b}'));

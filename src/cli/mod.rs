@@ -24,9 +24,11 @@ pub use args::command;
 /// Runs the command with the arguments of the process and gives its exit code: 0 answered, 1 ran
 /// well but the answer is no or there are findings, 2 could not run.
 pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
-    let arguments = match Arguments::try_parse_from(arguments) {
+    let words: Vec<OsString> = arguments.into_iter().collect();
+    let json = words.iter().any(|word| word == "--json");
+    let arguments = match Arguments::try_parse_from(words) {
         Ok(arguments) => arguments,
-        Err(error) => return output::usage(&error),
+        Err(error) => return output::usage(&error, json),
     };
     let output = Output::new(&arguments.global);
     let result = match &arguments.command {

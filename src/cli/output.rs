@@ -75,14 +75,7 @@ impl Output {
     pub fn failure(&self, failure: &Failure) {
         let mut stream = AutoStream::new(io::stderr().lock(), self.colour);
         let _ = if self.json {
-            let findings = failure.findings.as_ref().map(|view| &view.findings);
-            let document = json!({
-                "format": "kaoyi.error/1",
-                "error": failure.message,
-                "candidates": failure.candidates,
-                "hint": failure.hint,
-                "findings": findings,
-            });
+            let document = error_document(failure);
             writeln!(stream, "{document:#}")
         } else {
             write!(stream, "{}", self.failure_text(failure))
@@ -113,12 +106,33 @@ fn unless_closed(written: io::Result<()>) -> Attempt<()> {
     }
 }
 
-/// Help, version, or a misuse of the command line, in the words of the argument parser.
-pub(super) fn usage(error: &clap::Error) -> ExitCode {
-    let printed = error.print();
-    match printed {
+/// Help, version, or a misuse of the command line, in the words of the argument parser; a misuse as
+/// JSON when JSON was asked for.
+pub(super) fn usage(error: &clap::Error, json: bool) -> ExitCode {
+    if json && error.use_stderr() {
+        let message = error.render().to_string();
+        let lines: Vec<&str> = message
+            .lines()
+            .filter(|line| !line.trim().is_empty())
+            .collect();
+        let document = error_document(&Failure::new(lines.join(" ")));
+        let _ = writeln!(io::stderr().lock(), "{document:#}");
+        return Outcome::Failed.into();
+    }
+    match error.print() {
         Err(failure) if failure.kind() != io::ErrorKind::BrokenPipe => Outcome::Failed.into(),
         _ if error.use_stderr() => Outcome::Failed.into(),
         _ => Outcome::Answered.into(),
     }
+}
+
+/// A failure as the one JSON document that is written to standard error.
+fn error_document(failure: &Failure) -> serde_json::Value {
+    json!({
+        "format": "kaoyi.error/1",
+        "error": failure.message,
+        "candidates": failure.candidates,
+        "hint": failure.hint,
+        "findings": failure.findings.as_ref().map(|view| &view.findings),
+    })
 }

@@ -33,6 +33,10 @@ pub fn comparison(mut page: Page, view: &ComparisonView, evidence: bool) -> Stri
 }
 
 fn sources(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
+    // Asked for actions alone, the page has no table: its sources stand beside the actions.
+    if view.witnesses.is_empty() && !view.actions.is_empty() {
+        return;
+    }
     page.heading("THE SOURCES, OLDEST FIRST");
     if view.witnesses.is_empty() {
         page.paragraph("No work takes a stand on the facets and in the years asked for.");
