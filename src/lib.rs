@@ -12,11 +12,11 @@
 //!
 //! // Who takes a stand on its nature, and in how many lines of transmission?
 //! let nature = compare::view(&corpus, mint, Facet::Nature, &compare::Selection::default());
-//! let lines = compare::lines(&corpus, &nature.witnesses);
+//! let lines = compare::lines(&corpus, &nature);
 //! assert!(lines.count < nature.witnesses.len());
 //!
 //! // Is it warm or cool? The books are on both sides.
-//! let differences = compare::differences(&corpus.vocabulary, &nature);
+//! let differences = compare::differences(&corpus, &nature);
 //! assert!(differences.iter().any(|one| one.kind == compare::DifferenceKind::Crossing));
 //! ```
 //!

@@ -113,7 +113,7 @@ fn a_finding_shows_the_line_and_the_nearest_choice() {
               `grade`, `nature`, `scope`, `through`, `toxicity`, `wording`
       = help: did you mean `flavour`?
 
-    1 fault in 1 files read
+    1 fault in 1 file read
     exit 1
     ");
 }
@@ -239,7 +239,7 @@ fn every_code_is_explained_offline() {
         );
     }
     assert_snapshot!(kaoyi(&["check", "--explain", "no-clame"]).whole(), @"
-    ! there is no code `no-clame`
+    kaoyi: there is no code `no-clame`
       no-claim
     All codes: kaoyi check --explain
     exit 2

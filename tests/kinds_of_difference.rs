@@ -18,7 +18,7 @@ fn found(corpus: &Corpus, case: &str, facet: Facet) -> Vec<Difference> {
         panic!("{case}")
     };
     let view = view(corpus, corpus.herb(herb), facet, &Selection::default());
-    differences(&corpus.vocabulary, &view)
+    differences(corpus, &view)
 }
 
 fn kinds(corpus: &Corpus, case: &str, facet: Facet) -> Vec<&'static str> {
@@ -129,8 +129,8 @@ fn a_turn_names_where_it_is_and_who_stands_against_it() {
         .unwrap();
     let turning = turn.turning.as_ref().unwrap();
     assert_eq!(sides(&corpus, turn), "one two three | five six seven eight");
-    // `four` is neutral: it fits neither side, and of two equal splits the earlier is taken.
-    assert_eq!(corpus.work(turning.first_of_later).id, "circle-four");
+    // `four` is neutral: it fits neither side, so the turn is named by the first that turned.
+    assert_eq!(corpus.work(turning.first_of_later).id, "circle-five");
     assert_eq!(
         turning
             .against
@@ -139,4 +139,39 @@ fn a_turn_names_where_it_is_and_who_stands_against_it() {
             .collect::<Vec<_>>(),
         ["circle-four"]
     );
+}
+
+#[test]
+fn books_of_overlapping_or_unknown_date_make_no_turn() {
+    let corpus = kaoyi::corpus::embedded().unwrap();
+    for herb in corpus.herbs() {
+        for facet in [Facet::Flavour, Facet::Nature, Facet::Toxicity] {
+            let view = view(&corpus, herb, facet, &Selection::default());
+            for turn in differences(&corpus, &view)
+                .iter()
+                .filter(|one| one.kind == DifferenceKind::OverTime)
+            {
+                let date = |work: &_| corpus.work(*work).date;
+                let last = turn.sides[0]
+                    .witnesses
+                    .iter()
+                    .map(|work| date(work).to)
+                    .max();
+                let later = turn.sides[1].witnesses.iter().map(|work| date(work).from);
+                assert!(
+                    later.into_iter().all(|from| from > last),
+                    "{} {facet}",
+                    herb.id
+                );
+                let against = &turn.turning.as_ref().unwrap().against;
+                assert!(
+                    turn.sides
+                        .iter()
+                        .all(|side| side.witnesses.len() > against.len()),
+                    "{} {facet}",
+                    herb.id
+                );
+            }
+        }
+    }
 }

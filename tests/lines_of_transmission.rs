@@ -30,11 +30,8 @@ fn a_work_that_repeats_an_ancestor_is_in_its_line() {
     // one, two (repeats one, in another order), three, four, five, six (repeats five).
     // Four has two descents that say the same, one step away each: it joins the older work's line,
     // which is that of two, and the independent lines of one and three stay two.
-    assert_eq!(
-        lines(&corpus, &flavour.witnesses).line_of,
-        [0, 0, 1, 0, 2, 2]
-    );
-    assert_eq!(lines(&corpus, &flavour.witnesses).count, 3);
+    assert_eq!(lines(&corpus, &flavour).line_of, [0, 0, 1, 0, 2, 2]);
+    assert_eq!(lines(&corpus, &flavour).count, 3);
 }
 
 #[test]
@@ -47,10 +44,7 @@ fn a_link_that_differs_does_not_break_the_line_to_an_older_ancestor() {
         &Selection::default(),
     );
     // two says cool; four says warm as three does, one step away, and as one does, two steps away.
-    assert_eq!(
-        lines(&corpus, &nature.witnesses).line_of,
-        [0, 1, 2, 2, 3, 3]
-    );
+    assert_eq!(lines(&corpus, &nature).line_of, [0, 1, 2, 2, 3, 3]);
 }
 
 #[test]
@@ -128,4 +122,47 @@ fn an_article_that_is_silent_on_a_facet_is_no_denial() {
     );
     assert!(toxicity.witnesses.is_empty());
     assert_eq!(toxicity.silent.len(), 2);
+}
+
+#[test]
+fn choosing_works_makes_none_independent() {
+    let corpus = corpus();
+    let work = |id: &str| corpus.work_place(id).unwrap();
+    // five and six are one line; so are one and two, by whose stands four joins them.
+    for (chosen, count) in [
+        (vec!["circle-two", "circle-four"], 1),
+        (vec!["circle-five", "circle-six"], 1),
+        (vec!["circle-three", "circle-four"], 2),
+    ] {
+        let works = chosen.iter().map(|id| work(id)).collect();
+        let selection = Selection {
+            works,
+            ..Selection::default()
+        };
+        let flavour = view(&corpus, case(&corpus, "lines"), Facet::Flavour, &selection);
+        assert_eq!(lines(&corpus, &flavour).count, count, "{chosen:?}");
+    }
+}
+
+#[test]
+fn the_shortest_chain_of_carriers_counts() {
+    let corpus = kaoyi::corpus::embedded().unwrap();
+    let Lookup::One(herb) = corpus.find_herb("jiegeng") else {
+        panic!()
+    };
+    let flavour = view(
+        &corpus,
+        corpus.herb(herb),
+        Facet::Flavour,
+        &Selection::default(),
+    );
+    let huangdi = flavour
+        .witnesses
+        .iter()
+        .find(|one| corpus.work(one.work).id == "huangdi")
+        .unwrap();
+    // 吳普 itself gives 鹹; 綱目, which has it from 吳普, gives 辛、鹹.
+    let shortest = huangdi.counted().map(|one| one.carriers.len()).max();
+    assert_eq!((huangdi.values.len(), shortest), (1, Some(1)));
+    assert!(huangdi.carriers_differ());
 }

@@ -53,8 +53,8 @@ fn every_main_name_of_every_herb_finds_it() {
 
 #[test]
 fn an_unknown_herb_suggests_the_nearest() {
-    assert_snapshot!(kaoyi(&["compare", "bohee"]).whole(), @r"
-    ! no herb is called `bohee`; near to it:
+    assert_snapshot!(kaoyi(&["compare", "bohee"]).whole(), @"
+    kaoyi: no herb here is called `bohee`; near to it:
       bohe  薄荷 bòhe, mint
     exit 2
     ");
@@ -70,11 +70,11 @@ fn an_ambiguous_name_lists_its_candidates() {
         "--corpus",
         crate::support::text(&ambiguous),
     ]);
-    assert_snapshot!(run.whole(), @r"
-    ! `香草` is a name of 2 herbs:
+    assert_snapshot!(run.whole(), @"
+    kaoyi: `香草` is a name of 2 herbs:
       circle-basil  香葉草 xiāngyècǎo, circle basil
       circle-thyme  香苗草 xiāngmiáocǎo, circle thyme
-    Ask by the word at the beginning of a line.
+    Ask by the id, the first word of a line.
     exit 2
     ");
 }
@@ -85,7 +85,7 @@ fn a_name_of_signs_only_or_of_any_length_does_no_harm() {
     for name in ["", " ", "□", "—", "🌿", &long, "\u{202e}ehob"] {
         let run = kaoyi(&["is", name, "sweet"]);
         assert_eq!(run.code, 2, "{}", run.err);
-        assert!(run.err.contains("no herb is called"), "{}", run.err);
+        assert!(run.err.contains("no herb here is called"), "{}", run.err);
     }
 }
 
@@ -106,9 +106,33 @@ fn a_work_is_found_by_id_title_and_short_form() {
         }
     }
     let run = kaoyi(&["compare", "bohe", "--works", "bencao-gangmo"]);
-    assert_snapshot!(run.whole(), @r"
-    ! no work is called `bencao-gangmo`; near to it:
+    assert_snapshot!(run.whole(), @"
+    kaoyi: no work is called `bencao-gangmo`; near to it:
       bencao-gangmu
     exit 2
     ");
+}
+
+#[test]
+fn a_name_of_another_drug_too_is_answered_with_a_note() {
+    let run = kaoyi(&["is", "土大黃", "cold"]);
+    assert_eq!(run.code, 0);
+    assert!(
+        run.err
+            .starts_with("note: 土大黃 is a name of another drug too"),
+        "{}",
+        run.err
+    );
+}
+
+#[test]
+fn an_herb_that_is_not_there_gets_no_other_drug_for_an_answer() {
+    for name in ["川芎", "白芍", "通草", "甘遂"] {
+        let run = kaoyi(&["is", name, "sweet"]);
+        assert!(
+            run.code == 2 && !run.err.contains("near to it"),
+            "{name}: {}",
+            run.err
+        );
+    }
 }

@@ -54,6 +54,7 @@ pub struct Value {
     pub hant: String,
     /// Label in simplified characters, where it differs from what a table would give.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub hans: Option<String>,
     /// Label in pinyin with tone marks.
     pub pinyin: String,
@@ -64,30 +65,41 @@ pub struct Value {
     pub also: Vec<String>,
     /// The side of the scale: of nature cold, neutral, warm; of toxicity harmless, harmful.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub side: Option<String>,
     /// The value of which this one is a degree: slightly warm is a degree of warm.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub degree_of: Option<String>,
+    /// Whether the value stands for every value of its scheme.
+    #[serde(default)]
+    pub covers_all: bool,
     /// Values that say the contrary.
     #[serde(default)]
     pub opposite: Vec<String>,
     /// The way it moves.
     #[serde(default)]
+    #[schemars(with = "Direction")]
     pub direction: Option<Direction>,
     /// What it does, in one line.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub does: Option<String>,
     /// What it does, in the words of the source of the doctrine.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub does_hant: Option<String>,
     /// What it means beside a partner, in one line.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub pairing: Option<String>,
     /// The heading under which it is listed.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub group: Option<String>,
     /// Where the doctrine is published.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub source: Option<String>,
 }
 
@@ -101,6 +113,7 @@ pub struct SchemeFile {
     pub hant: String,
     /// Label in simplified characters.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub hans: Option<String>,
     /// Label in pinyin.
     pub pinyin: String,
@@ -182,7 +195,8 @@ impl Scheme {
         self.file.values.iter().map(|value| value.id.as_str())
     }
 
-    /// Whether `value` answers a question for `asked`: it is the same value or a degree of it.
+    /// Whether `value` answers a question for `asked`: it is the same value, a degree of it, or one that
+    /// stands for all.
     ///
     /// ```
     /// use kaoyi::claim::Facet;
@@ -194,8 +208,10 @@ impl Scheme {
     /// ```
     #[must_use]
     pub fn answers(&self, value: ValueId, asked: ValueId) -> bool {
+        let stated = self.value(value);
         value == asked
-            || self.value(value).degree_of.as_deref() == Some(self.value(asked).id.as_str())
+            || stated.covers_all
+            || stated.degree_of.as_deref() == Some(self.value(asked).id.as_str())
     }
 
     /// Whether the two values say the contrary of each other.

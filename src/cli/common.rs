@@ -4,10 +4,11 @@ use std::path::Path;
 
 use super::args::Scope;
 use super::outcome::{Attempt, Failure};
+use super::output::Output;
 use crate::compare::Selection;
 use crate::corpus::{self, Corpus, Herb, HerbId, Lookup, WorkId, WorkLookup};
 use crate::report::view::FindingsView;
-use crate::text::{Converter, Script};
+use crate::text::{Converter, Script, fold};
 
 /// The shipped corpus, or the folder asked for.
 pub(super) fn corpus(scope: &Scope) -> Attempt<Corpus> {
@@ -32,7 +33,8 @@ fn folder_corpus(folder: &Path) -> Attempt<Corpus> {
 }
 
 /// The herb called `name`.
-pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str) -> Attempt<&'c Herb> {
+pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str, output: &Output) -> Attempt<&'c Herb> {
+    let shown = shorten(name);
     let candidates = |herbs: &[HerbId]| {
         let one = |id: &HerbId| {
             let herb = corpus.herb(*id);
@@ -44,15 +46,30 @@ pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str) -> Attempt<&'c Herb> {
         herbs.iter().map(one).collect::<Vec<_>>()
     };
     match corpus.find_herb(name) {
-        Lookup::One(id) => Ok(corpus.herb(id)),
+        Lookup::One(id) => {
+            let herb = corpus.herb(id);
+            for shared in herb
+                .names
+                .shared
+                .iter()
+                .filter(|shared| fold(&shared.name) == fold(name))
+            {
+                let hant = &herb.names.hant;
+                output.note(&format!(
+                    "{} is a name of another drug too ({}); what follows is about {hant}.",
+                    shared.name, shared.note
+                ));
+            }
+            Ok(herb)
+        }
         Lookup::Many(herbs) => Err(Failure::new(format!(
-            "`{name}` is a name of {} herbs:",
+            "`{shown}` is a name of {} herbs:",
             herbs.len()
         ))
         .with_candidates(candidates(&herbs))
-        .with_hint("Ask by the word at the beginning of a line.")),
+        .with_hint("Ask by the id, the first word of a line.")),
         Lookup::None(herbs) if herbs.is_empty() => Err(Failure::new(format!(
-            "no herb is called `{name}`, nor nearly so"
+            "no herb here is called `{shown}`"
         ))
         .with_hint(format!(
             "The corpus holds {} herbs: {}.",
@@ -60,7 +77,7 @@ pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str) -> Attempt<&'c Herb> {
             sample(corpus)
         ))),
         Lookup::None(herbs) => Err(Failure::new(format!(
-            "no herb is called `{name}`; near to it:"
+            "no herb here is called `{shown}`; near to it:"
         ))
         .with_candidates(candidates(&herbs))),
     }
@@ -126,4 +143,12 @@ fn work(corpus: &Corpus, name: &str) -> Attempt<WorkId> {
 /// The converter for the script asked for.
 pub(super) fn converter(scope: &Scope) -> Attempt<Converter> {
     Ok(Converter::new(scope.script.unwrap_or(Script::Recorded))?)
+}
+
+/// At most sixty characters of what was typed.
+pub(super) fn shorten(word: &str) -> String {
+    match word.char_indices().nth(60) {
+        Some((end, _)) => format!("{}…", &word[..end]),
+        None => word.to_owned(),
+    }
 }

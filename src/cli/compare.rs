@@ -10,7 +10,7 @@ use crate::report::view::{ComparisonView, Labels};
 
 pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outcome> {
     let corpus = common::corpus(&arguments.scope)?;
-    let herb = common::herb(&corpus, &arguments.herb)?;
+    let herb = common::herb(&corpus, &arguments.herb, output)?;
     let selection = common::selection(&corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
     let labels = Labels::new(&corpus, &script);

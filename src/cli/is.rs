@@ -11,7 +11,7 @@ use crate::report::view::{AnswerView, Labels};
 
 pub(super) fn run(arguments: &IsArguments, output: &Output) -> Attempt<Outcome> {
     let corpus = common::corpus(&arguments.scope)?;
-    let herb = common::herb(&corpus, &arguments.herb)?;
+    let herb = common::herb(&corpus, &arguments.herb, output)?;
     let questions: Vec<Question> = arguments
         .values
         .iter()

@@ -71,6 +71,15 @@ impl Output {
         unless_closed(writeln!(io::stdout().lock(), "{text}"))
     }
 
+    /// Says something beside the answer.
+    pub fn note(&self, words: &str) {
+        let mut page = self.page();
+        page.paragraph(&format!("note: {words}"));
+        let mut stream = AutoStream::new(io::stderr().lock(), self.colour);
+        // The answer stands; a note that nobody can read is no failure.
+        let _ = write!(stream, "{}", page.into_text());
+    }
+
     /// Says why the command could not run. There is nobody left to tell when this fails.
     pub fn failure(&self, failure: &Failure) {
         let mut stream = AutoStream::new(io::stderr().lock(), self.colour);
@@ -87,7 +96,7 @@ impl Output {
         if let Some(view) = &failure.findings {
             page.raw(&text::findings(self.page(), view, false));
         }
-        page.alert(&failure.message);
+        page.strong(&format!("kaoyi: {}", failure.message));
         for candidate in &failure.candidates {
             page.hanging(" ", 2, candidate);
         }

@@ -9,7 +9,7 @@ use crate::report::view::{Labels, ProfileView};
 
 pub(super) fn run(arguments: &ProfileArguments, output: &Output) -> Attempt<Outcome> {
     let corpus = common::corpus(&arguments.scope)?;
-    let herb = common::herb(&corpus, &arguments.herb)?;
+    let herb = common::herb(&corpus, &arguments.herb, output)?;
     let selection = common::selection(&corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
     let view = ProfileView::new(&Labels::new(&corpus, &script), herb, &selection);

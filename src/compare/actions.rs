@@ -1,21 +1,23 @@
 //! Actions by concept, and the opposed ones side by side.
 
 use super::lines::lines_of_support;
-use super::witness::{FacetView, Witness};
+use super::witness::{FacetView, Statement, Witness};
 use crate::claim::{Facet, ValueId};
 use crate::corpus::{Corpus, WorkId};
 
-/// One action with the witnesses that state it.
+/// One action with the works that state it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Concept {
     /// The action.
     pub value: ValueId,
     /// The works that state it of the herb as such, oldest first.
     pub witnesses: Vec<WorkId>,
-    /// The works that state it of a part, preparation or kind only, oldest first.
-    pub of_scope_only: Vec<WorkId>,
-    /// In how many independent lines it is stated.
+    /// In how many lines these stand.
     pub lines: usize,
+    /// The works that state it of a part, preparation or kind only, oldest first; they are not counted.
+    pub of_scope_only: Vec<WorkId>,
+    /// The statements behind it, oldest work first.
+    pub statements: Vec<(WorkId, Statement)>,
 }
 
 /// Two actions that say the contrary of each other, each with its witnesses.
@@ -25,8 +27,10 @@ pub struct OpposedPair {
     pub stronger: Concept,
     /// The one that fewer works state.
     pub weaker: Concept,
-    /// Works that state both.
+    /// Works that state both of the herb as such.
     pub both: Vec<WorkId>,
+    /// Works that state both, but one of them of a part, preparation or kind only.
+    pub both_by_scope: Vec<WorkId>,
 }
 
 /// The actions that witnesses state, the best supported first, then in the vocabulary's order.
@@ -48,37 +52,39 @@ pub fn concepts(corpus: &Corpus, view: &FacetView) -> Vec<Concept> {
         .filter_map(|value| concept(corpus, view, value))
         .collect();
     found.sort_by_key(|one| {
-        std::cmp::Reverse((one.witnesses.len() + one.of_scope_only.len(), one.lines))
+        std::cmp::Reverse((one.witnesses.len(), one.lines, one.of_scope_only.len()))
     });
     found
 }
 
 fn concept(corpus: &Corpus, view: &FacetView, value: ValueId) -> Option<Concept> {
-    let states = |witness: &Witness, whole: bool| {
-        witness.statements.iter().any(|statement| {
-            statement.scope.is_whole() == whole
-                && statement.values.iter().any(|(stated, _)| *stated == value)
-        })
-    };
-    let whole: Vec<WorkId> = view
+    let mut statements: Vec<(WorkId, Statement)> = view
         .all()
-        .filter(|one| states(one, true))
-        .map(|one| one.work)
+        .flat_map(|witness| witness.statements.iter().map(|one| (witness.work, one)))
+        .filter(|(_, statement)| statement.values.iter().any(|(stated, _)| *stated == value))
+        .map(|(work, statement)| (work, statement.clone()))
         .collect();
-    let scoped = view
-        .all()
-        .filter(|one| states(one, false) && !states(one, true));
-    let mut of_scope_only: Vec<WorkId> = scoped.map(|one| one.work).collect();
-    of_scope_only.sort_unstable();
-    if whole.is_empty() && of_scope_only.is_empty() {
+    if statements.is_empty() {
         return None;
     }
-    let lines = lines_of_support(corpus, whole.iter().chain(&of_scope_only).copied());
+    statements.sort_by_key(|(work, _)| *work);
+    let whole =
+        |witness: &Witness| witness.values.contains(&value) && witness.counted().next().is_some();
+    let witnesses: Vec<WorkId> = view
+        .witnesses
+        .iter()
+        .filter(|one| whole(one))
+        .map(|one| one.work)
+        .collect();
+    let mut of_scope_only: Vec<WorkId> = statements.iter().map(|(work, _)| *work).collect();
+    of_scope_only.retain(|work| !witnesses.contains(work));
+    of_scope_only.dedup();
     Some(Concept {
         value,
-        witnesses: whole,
+        lines: lines_of_support(corpus, view, whole),
+        witnesses,
         of_scope_only,
-        lines,
+        statements,
     })
 }
 
@@ -103,14 +109,19 @@ pub fn opposed_pairs(corpus: &Corpus, concepts: &[Concept]) -> Vec<OpposedPair> 
             .iter()
             .filter(|weaker| scheme.opposed(stronger.value, weaker.value))
         {
-            let both = stronger
-                .all()
-                .filter(|work| weaker.all().any(|other| other == *work))
-                .collect();
+            let states = |concept: &Concept, work: &WorkId| concept.all().any(|one| one == *work);
+            let whole = |work: &WorkId| {
+                weaker.witnesses.contains(work) && stronger.witnesses.contains(work)
+            };
+            let mut works: Vec<WorkId> =
+                stronger.all().filter(|work| states(weaker, work)).collect();
+            works.sort_unstable();
+            let (both, both_by_scope) = works.into_iter().partition(whole);
             pairs.push(OpposedPair {
                 stronger: stronger.clone(),
                 weaker: weaker.clone(),
                 both,
+                both_by_scope,
             });
         }
     }

@@ -1,5 +1,7 @@
 //! One question, one answer: does the record call this herb sweet, warm, toxic?
 
+use std::collections::BTreeSet;
+
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -22,8 +24,9 @@ pub enum Verdict {
     Disputed,
     /// One third or fewer say so.
     MostlyNo,
-    /// Some say so; the list is open, so those that leave it out do not deny it.
-    Partly,
+    /// Some say so and none denies it, since leaving it out of an open list denies nothing; or, of an
+    /// action, all who say so stand in one line.
+    BySome,
     /// No witness says so, and the list is one in which leaving out denies.
     No,
     /// No witness says so, but none denies it either.
@@ -39,7 +42,7 @@ impl Verdict {
             Self::MostlyYes => "mostly yes",
             Self::Disputed => "disputed",
             Self::MostlyNo => "mostly no",
-            Self::Partly => "by some",
+            Self::BySome => "by some",
             Self::No => "no",
             Self::Silent => "silent",
         }
@@ -64,7 +67,7 @@ pub(super) fn verdict(vocabulary: &Vocabulary, facet: Facet, k: usize, n: usize)
         0 => Verdict::Silent,
         _ if k == n => Verdict::Yes,
         _ if thresholds.mostly.reached_by(k, n) => Verdict::MostlyYes,
-        _ if !denies => Verdict::Partly,
+        _ if !denies => Verdict::BySome,
         _ if thresholds.mostly_not.not_exceeded_by(k, n) => Verdict::MostlyNo,
         _ => Verdict::Disputed,
     }
@@ -94,11 +97,14 @@ pub struct Answer {
     pub no: Vec<Reply>,
     /// Works that say so of a part, preparation or kind only; they are not counted.
     pub of_scope: Vec<Reply>,
+    /// Witnesses with a value on the same side of the scale as the one asked for.
+    pub same_side: usize,
     /// Lines that say so.
     pub j: usize,
     /// Lines that say so or otherwise.
     pub m: usize,
-    /// Works with an article that are silent.
+    /// Works with an article that are silent on the facet; none for actions, of which silence means
+    /// nothing.
     pub silent: Vec<WorkId>,
 }
 
@@ -134,21 +140,38 @@ pub fn ask(corpus: &Corpus, herb: &Herb, question: Question, selection: &Selecti
         .filter(|reply| yes.iter().all(|other| other.work != reply.work))
         .collect();
     of_scope.sort_by_key(|reply| reply.work);
-    let (j, m) = support_in_lines(corpus, &view, question, &yes, &no);
+    let side = |value: ValueId| scheme.value(value).side.as_deref();
+    let on_side = |value: &ValueId| side(*value).is_some() && side(*value) == side(question.value);
+    let same_side = view
+        .witnesses
+        .iter()
+        .filter(|one| one.values.iter().any(on_side))
+        .count();
+    let (j, m) = support_in_lines(corpus, &view, question, &yes);
+    let mut verdict = verdict(
+        &corpus.vocabulary,
+        question.facet,
+        yes.len(),
+        yes.len() + no.len(),
+    );
+    let mut silent = view.silent;
+    if question.facet == Facet::Action {
+        // One line alone is too little for a yes that nobody could deny by silence.
+        if verdict == Verdict::Yes && j == 1 {
+            verdict = Verdict::BySome;
+        }
+        silent.clear();
+    }
     Answer {
         question,
-        verdict: verdict(
-            &corpus.vocabulary,
-            question.facet,
-            yes.len(),
-            yes.len() + no.len(),
-        ),
+        verdict,
         yes,
         no,
         of_scope,
+        same_side,
         j,
         m,
-        silent: view.silent,
+        silent,
     }
 }
 
@@ -182,28 +205,35 @@ fn reply(witness: &Witness, counted: bool, wanted: impl Fn(&ValueId) -> bool) ->
     })
 }
 
+/// Lines that say so, and lines that say so or otherwise.
 fn support_in_lines(
     corpus: &Corpus,
     view: &FacetView,
     question: Question,
     yes: &[Reply],
-    no: &[Reply],
 ) -> (usize, usize) {
-    let works = |replies: &[Reply]| replies.iter().map(|reply| reply.work).collect::<Vec<_>>();
-    if question.facet != Facet::Action {
-        let lines = lines(corpus, &view.witnesses);
-        let yes = works(yes);
-        let of = view
-            .witnesses
-            .iter()
-            .zip(&lines.line_of)
-            .filter(|(witness, _)| yes.contains(&witness.work));
-        let j = of
-            .map(|(_, line)| line)
-            .collect::<std::collections::BTreeSet<_>>()
-            .len();
-        return (j, lines.count);
+    let scheme = corpus.vocabulary.scheme(question.facet);
+    if question.facet == Facet::Action {
+        let states = |wanted: &dyn Fn(ValueId) -> bool| {
+            lines_of_support(corpus, view, |witness| {
+                witness.values.iter().any(|value| wanted(*value))
+            })
+        };
+        let j = states(&|value| scheme.answers(value, question.value));
+        return (
+            j,
+            j + states(&|value| scheme.opposed(value, question.value)),
+        );
     }
-    let j = lines_of_support(corpus, works(yes).into_iter());
-    (j, j + lines_of_support(corpus, works(no).into_iter()))
+    let lines = lines(corpus, view);
+    let says_so = |witness: &Witness| yes.iter().any(|reply| reply.work == witness.work);
+    let of = view
+        .witnesses
+        .iter()
+        .zip(&lines.line_of)
+        .filter(|(witness, _)| says_so(witness));
+    (
+        of.map(|(_, line)| line).collect::<BTreeSet<_>>().len(),
+        lines.count,
+    )
 }

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use super::answer::{Verdict, verdict};
 use super::lines::{Lines, lines};
 use super::witness::{FacetView, Statement, Witness};
-use crate::claim::{Facet, Scale, ValueId};
+use crate::claim::{Facet, Scale, Scheme, ValueId};
 use crate::corpus::{Corpus, Scope, WorkId};
 use crate::stats::{Interval, Spread, spread, wilson};
 
@@ -15,6 +15,9 @@ use crate::stats::{Interval, Spread, spread, wilson};
 pub struct Support {
     /// The value.
     pub value: ValueId,
+    /// Whether its degrees are counted too: warm in any degree. Then the value itself and each degree
+    /// follow, without a verdict of their own.
+    pub any_degree: bool,
     /// Witnesses that state it.
     pub k: usize,
     /// Witnesses on the facet.
@@ -27,8 +30,8 @@ pub struct Support {
     pub interval: Option<Interval>,
     /// The oldest witness that states it.
     pub first: WorkId,
-    /// The verdict in words.
-    pub verdict: Verdict,
+    /// The verdict; `None` for a single degree of a value whose degrees stand together above it.
+    pub verdict: Option<Verdict>,
 }
 
 /// The middle and the ends of an ordered facet.
@@ -85,16 +88,23 @@ pub struct Profile {
 pub fn profile(corpus: &Corpus, view: &FacetView) -> Profile {
     let scheme = corpus.vocabulary.scheme(view.facet);
     let witnesses = &view.witnesses;
-    let all_lines = lines(corpus, witnesses);
-    let stated: BTreeSet<ValueId> = witnesses
-        .iter()
-        .flat_map(|witness| &witness.values)
-        .copied()
-        .collect();
-    let mut supports: Vec<Support> = stated
-        .into_iter()
-        .filter_map(|value| support(corpus, view, &all_lines, value))
-        .collect();
+    let all_lines = lines(corpus, view);
+    let mut supports = Vec::new();
+    for group in by_degree(scheme, witnesses) {
+        if group.degrees.len() > 1 || group.degrees != [group.value] {
+            supports.extend(support(corpus, view, &all_lines, group.value, true));
+        }
+        let alone = supports
+            .last()
+            .is_none_or(|last: &Support| last.value != group.value);
+        for value in group.degrees {
+            let one = support(corpus, view, &all_lines, value, false);
+            supports.extend(one.map(|one| Support {
+                verdict: one.verdict.filter(|_| alone),
+                ..one
+            }));
+        }
+    }
     let ordered = scheme.scale() == Scale::Ordinal;
     if !ordered {
         supports.sort_by_key(|support| std::cmp::Reverse((support.k, support.j)));
@@ -118,14 +128,50 @@ pub fn profile(corpus: &Corpus, view: &FacetView) -> Profile {
     }
 }
 
-fn support(corpus: &Corpus, view: &FacetView, lines: &Lines, value: ValueId) -> Option<Support> {
-    let closed = corpus.vocabulary.scheme(view.facet).closed();
-    let states = |witness: &&Witness| witness.values.contains(&value);
+/// A value with the degrees of it that are stated, in the order of the scheme.
+struct Group {
+    value: ValueId,
+    degrees: Vec<ValueId>,
+}
+
+/// The stated values, each under the value of which it is a degree.
+fn by_degree(scheme: &Scheme, witnesses: &[Witness]) -> Vec<Group> {
+    let stated: BTreeSet<ValueId> = witnesses
+        .iter()
+        .flat_map(|one| &one.values)
+        .copied()
+        .collect();
+    let mut groups: Vec<Group> = Vec::new();
+    for degree in stated {
+        let base = scheme.value(degree).degree_of.as_deref();
+        let value = base.and_then(|base| scheme.place(base)).unwrap_or(degree);
+        match groups.iter_mut().find(|group| group.value == value) {
+            Some(group) => group.degrees.push(degree),
+            None => groups.push(Group {
+                value,
+                degrees: vec![degree],
+            }),
+        }
+    }
+    groups
+}
+
+fn support(
+    corpus: &Corpus,
+    view: &FacetView,
+    lines: &Lines,
+    value: ValueId,
+    any_degree: bool,
+) -> Option<Support> {
+    let scheme = corpus.vocabulary.scheme(view.facet);
+    let answers =
+        |stated: &ValueId| *stated == value || (any_degree && scheme.answers(*stated, value));
+    let states = |witness: &&Witness| witness.values.iter().any(answers);
     let supporters: Vec<WorkId> = view
         .witnesses
         .iter()
         .filter(states)
-        .map(|witness| witness.work)
+        .map(|one| one.work)
         .collect();
     let (k, n) = (supporters.len(), view.witnesses.len());
     let of = view
@@ -136,13 +182,14 @@ fn support(corpus: &Corpus, view: &FacetView, lines: &Lines, value: ValueId) -> 
     let j = of.map(|(_, line)| line).collect::<BTreeSet<_>>().len();
     Some(Support {
         value,
+        any_degree,
         k,
         n,
         j,
         m: lines.count,
-        interval: if closed { wilson(k, n) } else { None },
+        interval: if scheme.closed() { wilson(k, n) } else { None },
         first: *supporters.first()?,
-        verdict: verdict(&corpus.vocabulary, view.facet, k, n),
+        verdict: Some(verdict(&corpus.vocabulary, view.facet, k, n)),
     })
 }
 
@@ -153,9 +200,9 @@ fn scaled(witnesses: &[Witness], supports: &[Support]) -> Option<Scaled> {
         .map(|value| value.index())
         .collect();
     let spread = spread(&positions)?;
-    let most = supports.iter().map(|support| support.k).max()?;
-    let commonest = supports
-        .iter()
+    let single = || supports.iter().filter(|support| !support.any_degree);
+    let most = single().map(|support| support.k).max()?;
+    let commonest = single()
         .filter(|support| support.k == most)
         .map(|support| support.value)
         .collect();

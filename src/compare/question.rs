@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::claim::{Facet, Value, ValueId, Vocabulary};
-use crate::text::{fold, nearest};
+use crate::text::{Converter, Script, fold, nearest};
 
 /// A value that is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,8 +59,23 @@ pub fn parse_question(vocabulary: &Vocabulary, word: &str) -> Result<Question, Q
         ),
         None => (Facet::ALL.to_vec(), word),
     };
-    for words in [main_words as fn(&Value) -> Vec<&str>, other_words] {
-        let mut found = bearing(vocabulary, &facets, words, &fold(word));
+    // Labels are recorded in traditional characters: what is not found so is looked for in simplified.
+    let hans = if word.is_ascii() {
+        None
+    } else {
+        Converter::new(Script::Hans).ok()
+    };
+    let simplified = |word: &str| match &hans {
+        Some(hans) => fold(&hans.convert(word)),
+        None => fold(word),
+    };
+    let keys: [&dyn Fn(&str) -> String; 2] = [&fold, &simplified];
+    let words = [main_words as fn(&Value) -> Vec<&str>, other_words];
+    for (key, words) in keys
+        .into_iter()
+        .flat_map(|key| words.map(|words| (key, words)))
+    {
+        let mut found = bearing(vocabulary, &facets, words, key, &key(word));
         if found.iter().any(|question| question.facet != Facet::Action) {
             found.retain(|question| question.facet != Facet::Action);
         }
@@ -108,29 +123,24 @@ fn other_words(value: &Value) -> Vec<&str> {
         .collect()
 }
 
-/// The values of `facets` that bear a word with this folded spelling.
+/// The values of `facets` that bear a word whose key is the one wanted.
 fn bearing(
     vocabulary: &Vocabulary,
     facets: &[Facet],
     words: fn(&Value) -> Vec<&str>,
-    key: &str,
+    key: &dyn Fn(&str) -> String,
+    wanted: &str,
 ) -> Vec<Question> {
-    let values = facets.iter().flat_map(|facet| {
-        let values = vocabulary.scheme(*facet).values().iter().enumerate();
-        values.map(|(place, value)| {
-            (
-                Question {
+    let mut found = Vec::new();
+    for facet in facets.iter().filter(|_| !wanted.is_empty()) {
+        for (place, value) in vocabulary.scheme(*facet).values().iter().enumerate() {
+            if words(value).into_iter().any(|word| key(word) == wanted) {
+                found.push(Question {
                     facet: *facet,
                     value: ValueId(place as u16),
-                },
-                value,
-            )
-        })
-    });
-    let bears =
-        |value: &Value| !key.is_empty() && words(value).into_iter().any(|word| fold(word) == key);
-    values
-        .filter(|(_, value)| bears(value))
-        .map(|(question, _)| question)
-        .collect()
+                });
+            }
+        }
+    }
+    found
 }

@@ -1,6 +1,6 @@
 //! Witnesses of one facet: the works that take a stand, and those that are silent.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::Selection;
 use crate::claim::{Facet, ValueId};
@@ -57,25 +57,19 @@ impl Witness {
             .1
     }
 
-    /// Whether the carriers of its sayings give different values (rule 4).
+    /// Whether two works that carry its sayings on the herb as such give it different values (rule 4).
     #[must_use]
     pub fn carriers_differ(&self) -> bool {
-        let sorted = |statement: &Statement| {
-            let mut values: Vec<ValueId> =
-                statement.values.iter().map(|(value, _)| *value).collect();
-            values.sort_unstable();
-            values
-        };
-        let whole: Vec<&Statement> = self
-            .statements
-            .iter()
-            .filter(|one| one.scope.is_whole())
-            .collect();
-        whole.iter().any(|a| {
-            whole
-                .iter()
-                .any(|b| a.carriers.last() != b.carriers.last() && sorted(a) != sorted(b))
-        })
+        let mut carried: BTreeMap<WorkId, BTreeSet<ValueId>> = BTreeMap::new();
+        for statement in self.statements.iter().filter(|one| one.scope.is_whole()) {
+            if let Some(carrier) = statement.carriers.last() {
+                let values = statement.values.iter().map(|(value, _)| *value);
+                carried.entry(*carrier).or_default().extend(values);
+            }
+        }
+        let mut given = carried.values();
+        let first = given.next();
+        given.any(|values| Some(values) != first)
     }
 }
 
@@ -89,7 +83,10 @@ pub struct FacetView {
     /// Works that speak only of a part, preparation or kind, oldest first: no rivals of the witnesses,
     /// and not counted among them.
     pub of_scope: Vec<Witness>,
-    /// Works with an article on the herb that say nothing on the facet, oldest first.
+    /// Witnesses that the selection leaves out, oldest first; they count nowhere, but lines of
+    /// transmission run through them.
+    pub outside: Vec<Witness>,
+    /// Works whose own voice speaks in their article on the herb, but not of the facet, oldest first.
     pub silent: Vec<WorkId>,
 }
 
@@ -112,42 +109,36 @@ impl FacetView {
 #[must_use]
 pub fn view(corpus: &Corpus, herb: &Herb, facet: Facet, selection: &Selection) -> FacetView {
     let mut statements: BTreeMap<WorkId, Vec<Statement>> = BTreeMap::new();
-    let mut entries: Vec<WorkId> = Vec::new();
+    let mut silent: BTreeSet<WorkId> = BTreeSet::new();
     for (place, entry) in herb.entries.iter().enumerate() {
-        if selection.takes(corpus, entry.work) {
-            entries.push(entry.work);
-        }
         for (number, saying) in entry.sayings.iter().enumerate() {
-            if !selection.takes(corpus, saying.by) {
-                continue;
+            // A book that only reports others in its article is not silent: it has not been asked.
+            if saying.by == entry.work && selection.takes(corpus, entry.work) {
+                silent.insert(entry.work);
             }
             if let Some(statement) = statement(saying, facet, (place, number)) {
                 statements.entry(saying.by).or_default().push(statement);
             }
         }
     }
-    let silent = entries
-        .into_iter()
-        .filter(|work| !statements.contains_key(work));
-    let mut silent: Vec<WorkId> = silent.collect();
-    silent.sort_unstable();
-    silent.dedup();
-    let (mut witnesses, mut of_scope) = (Vec::new(), Vec::new());
+    silent.retain(|work| !statements.contains_key(work));
+    let (mut witnesses, mut of_scope, mut outside) = (Vec::new(), Vec::new(), Vec::new());
     for (work, statements) in statements {
         let witness = witness(work, facet, statements);
         let counts = witness.counted().next().is_some();
-        if counts {
-            &mut witnesses
-        } else {
-            &mut of_scope
+        match (counts, selection.takes(corpus, work)) {
+            (true, true) => witnesses.push(witness),
+            (true, false) => outside.push(witness),
+            (false, true) => of_scope.push(witness),
+            (false, false) => {}
         }
-        .push(witness);
     }
     FacetView {
         facet,
         witnesses,
         of_scope,
-        silent,
+        outside,
+        silent: silent.into_iter().collect(),
     }
 }
 
@@ -191,22 +182,21 @@ fn witness(work: WorkId, facet: Facet, mut statements: Vec<Statement>) -> Witnes
     }
 }
 
-/// The statements on the herb as such; of these the firm ones before doubtful ones, then those read
-/// in the work itself before those carried by others, each step only where it leaves something. Of
-/// actions all: one action says nothing about another.
+/// The statements on the herb as such; of these the firm ones before doubtful ones, then those with
+/// the shortest chain of carriers: what was read in the work itself before what others carry, and what
+/// one book carries before what a second book took from it. Of actions all: one action says nothing
+/// about another.
 fn counting(facet: Facet, statements: &[Statement]) -> Vec<usize> {
     let whole = |place: &usize| statements[*place].scope.is_whole();
     let mut chosen: Vec<usize> = (0..statements.len()).filter(whole).collect();
     if facet == Facet::Action {
         return chosen;
     }
-    let steps: [fn(&Statement) -> bool; 2] = [|one| !one.doubtful, |one| one.carriers.is_empty()];
-    for step in steps {
-        let kept = chosen.iter().copied();
-        let kept: Vec<usize> = kept.filter(|place| step(&statements[*place])).collect();
-        if !kept.is_empty() {
-            chosen = kept;
-        }
+    if chosen.iter().any(|place| !statements[*place].doubtful) {
+        chosen.retain(|place| !statements[*place].doubtful);
     }
+    let length = |place: &usize| statements[*place].carriers.len();
+    let shortest = chosen.iter().map(length).min();
+    chosen.retain(|place| Some(length(place)) == shortest);
     chosen
 }

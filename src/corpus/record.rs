@@ -26,13 +26,14 @@ pub struct WorkRecord {
     pub date: DateRecord,
     /// How many juan (卷, books or scrolls) it had, where that is known.
     #[serde(default)]
-    #[schemars(range(min = 1))]
+    #[schemars(with = "u32", range(min = 1))]
     pub juan: Option<u32>,
     /// The works that it takes its statements from, with the reason for saying so.
     #[serde(default)]
     pub draws_on: Vec<DrawsOnRecord>,
     /// What a reader of its statements must know.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub note: Option<String>,
 }
 
@@ -57,6 +58,7 @@ pub struct TitleRecord {
 pub struct DateRecord {
     /// The earliest year.
     #[serde(default)]
+    #[schemars(with = "i32")]
     pub from: Option<i32>,
     /// The latest year.
     pub to: i32,
@@ -84,24 +86,29 @@ pub struct HerbRecord {
     pub id: String,
     /// How the herb is called; left out only where the file adds to an herb of the shipped corpus.
     #[serde(default)]
+    #[schemars(with = "NamesRecord")]
     pub names: Option<NamesRecord>,
     /// Botanical or zoological names.
     #[serde(default)]
     pub species: Vec<String>,
     /// How the Latin name and the species are known; `memory` where it is not told.
     #[serde(default)]
+    #[schemars(with = "Basis")]
     pub identity: Option<Basis>,
     /// The part used as the drug.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub part: Option<String>,
     /// What it is made of.
     #[serde(default)]
+    #[schemars(with = "Substance")]
     pub substance: Option<Substance>,
     /// Ids of the cautions that it bears.
     #[serde(default)]
     pub cautions: Vec<String>,
     /// What a reader must know of its identity.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub note: Option<String>,
     /// The works' articles on it, oldest first.
     pub entries: Vec<EntryRecord>,
@@ -137,6 +144,7 @@ pub struct SharedNameRecord {
     pub name: String,
     /// The id of the other herb, where the corpus holds it.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub with: Option<String>,
     /// What the other drug is, and since when.
     pub note: String,
@@ -150,11 +158,13 @@ pub struct EntryRecord {
     pub work: String,
     /// Where the article stands.
     #[serde(default)]
+    #[schemars(with = "PlaceRecord")]
     pub at: Option<PlaceRecord>,
     /// How far the reading has been checked.
     pub status: Status,
     /// What a reader must know of this article.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub note: Option<String>,
     /// Its statements.
     #[schemars(length(min = 1))]
@@ -166,10 +176,12 @@ pub struct EntryRecord {
 #[serde(deny_unknown_fields)]
 pub struct PlaceRecord {
     /// The ordinal of the heading in the text, from 1.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "u32")]
     pub ordinal: Option<u32>,
     /// The section or chapter.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "String")]
     pub section: Option<String>,
     /// The heading, as the text has it.
     pub heading: String,
@@ -181,36 +193,47 @@ pub struct PlaceRecord {
 pub struct SayingRecord {
     /// The work that asserts, where it is not the entry's own.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub by: Option<String>,
     /// Works that carry the statement between `by` and the entry's work, oldest first.
     #[serde(default)]
+    #[schemars(length(min = 1))]
     pub through: Vec<String>,
     /// The flavours, complete and in order; `{bitter: slight}` carries a degree.
     #[serde(default)]
+    #[schemars(length(min = 1))]
     pub flavour: Vec<FlavourRecord>,
     /// The nature.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub nature: Option<String>,
     /// The toxicity.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub toxicity: Option<String>,
     /// The grade.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub grade: Option<String>,
     /// The channels entered.
     #[serde(default)]
+    #[schemars(length(min = 1))]
     pub channel: Vec<String>,
     /// The actions.
     #[serde(default)]
+    #[schemars(length(min = 1))]
     pub action: Vec<String>,
     /// What the statement is limited to.
     #[serde(default)]
+    #[schemars(with = "ScopeRecord")]
     pub scope: Option<ScopeRecord>,
     /// Why the reading is doubtful; left out when it is not.
     #[serde(default)]
+    #[schemars(with = "String", length(min = 1))]
     pub doubt: Option<String>,
     /// The phrase it was read from, as the plain text has it; □ is a lost character, … a gap.
     #[serde(default)]
+    #[schemars(with = "String", length(min = 1))]
     pub wording: Option<String>,
 }
 
@@ -245,11 +268,14 @@ impl FlavourRecord {
 pub struct ScopeRecord {
     /// A part other than the herb's own.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub part: Option<String>,
     /// A preparation.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub preparation: Option<String>,
     /// A kind, by its short Chinese name.
     #[serde(default)]
+    #[schemars(with = "String")]
     pub kind: Option<String>,
 }

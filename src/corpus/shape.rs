@@ -104,6 +104,12 @@ impl Shape {
                     &format!("`{key}:`"),
                 ));
             }
+            // Of several shapes the one that fits the value's own type tells best what is wrong in it.
+            ValidationErrorKind::AnyOf { context } if inner(error, context).is_some() => {
+                for one in inner(error, context).into_iter().flatten() {
+                    self.report(source, node, one, findings);
+                }
+            }
             kind => findings.push(wrong_form(source, here, error, kind)),
         }
     }
@@ -138,6 +144,22 @@ impl Shape {
     }
 }
 
+/// The faults within the one alternative of `anyOf` whose type is that of the value.
+fn inner<'e>(
+    error: &ValidationError<'_>,
+    context: &'e [Vec<ValidationError<'static>>],
+) -> Option<&'e [ValidationError<'static>]> {
+    let of_other_type = |one: &ValidationError<'static>| {
+        matches!(one.kind(), ValidationErrorKind::Type { .. })
+            && one.instance_path() == error.instance_path()
+    };
+    let mut fitting = context
+        .iter()
+        .filter(|faults| !faults.iter().any(of_other_type));
+    let only = fitting.next()?;
+    fitting.next().is_none().then_some(only.as_slice())
+}
+
 fn wrong_form(
     source: &Source,
     at: At,
@@ -162,6 +184,9 @@ fn wrong_form(
             "lower-case letters in words joined by hyphens".to_owned()
         }
         ValidationErrorKind::MinItems { limit } => format!("a list of at least {limit}"),
+        ValidationErrorKind::MinLength { .. } => "some text".to_owned(),
+        ValidationErrorKind::MaxProperties { limit } => format!("at most {limit} key"),
+        ValidationErrorKind::Minimum { limit } => format!("a number of {limit} or more"),
         ValidationErrorKind::MinProperties { limit } => format!("at least {limit} key"),
         ValidationErrorKind::AnyOf { .. } => "a flavour, or {flavour: degree}".to_owned(),
         _ => error.to_string(),

@@ -44,7 +44,9 @@ pub(super) struct Source {
 /// Reads every YAML file below `root`, in the order of their paths.
 pub(super) fn read_folder(root: &Path, findings: &mut Vec<Finding>) -> Vec<Source> {
     let mut paths = Vec::new();
-    collect(root, &mut paths, findings);
+    collect(root, &mut paths, findings, &|name| {
+        Folder::named(name).is_some()
+    });
     paths.sort();
     let mut sources = Vec::new();
     for path in paths {
@@ -86,7 +88,14 @@ pub(super) fn read_folder(root: &Path, findings: &mut Vec<Finding>) -> Vec<Sourc
     sources
 }
 
-fn collect(folder: &Path, paths: &mut Vec<PathBuf>, findings: &mut Vec<Finding>) {
+/// Gathers the YAML files of a folder and of the folders in it that `enter` names. The user's folder is
+/// not searched through: it may be a home or a disk.
+fn collect(
+    folder: &Path,
+    paths: &mut Vec<PathBuf>,
+    findings: &mut Vec<Finding>,
+    enter: &dyn Fn(&str) -> bool,
+) {
     let entries = match fs::read_dir(folder) {
         Ok(entries) => entries,
         Err(error) => {
@@ -118,7 +127,9 @@ fn collect(folder: &Path, paths: &mut Vec<PathBuf>, findings: &mut Vec<Finding>)
         let path = entry.path();
         if hidden {
         } else if is_folder {
-            collect(&path, paths, findings);
+            if enter(&entry.file_name().to_string_lossy()) {
+                collect(&path, paths, findings, &|_| true);
+            }
         } else if path
             .extension()
             .is_some_and(|extension| extension == "yaml" || extension == "yml")

@@ -80,6 +80,10 @@ pub(super) fn parse(text: &str) -> Result<Node, Fault> {
             _ if message == too_deep => Some(TOO_DEEP),
             _ => None,
         };
+        let message = match error {
+            Error::MultipleDocuments { .. } => "a second document".to_owned(),
+            _ => message,
+        };
         Fault {
             at,
             beyond_limits: beyond.is_some(),

@@ -3,49 +3,60 @@
 use super::fold;
 
 /// At most so many suggestions, all equally near.
-const MOST: usize = 3;
+const MOST: usize = 4;
+
+/// No name is longer; what is longer is not compared.
+const LONGEST: usize = 64;
 
 /// The candidates nearest to `word`, best first; empty when none is near.
 ///
 /// Nearness is the Damerau–Levenshtein distance (with transpositions) between folded spellings. A
-/// candidate counts as near when the distance is at most a third of the longer spelling, at least
-/// one. A Han word of two or three characters must keep its first: the last is often a common noun
-/// (草, 花, 子) that tells nothing. Among equally near ones the order of `candidates` stands; what is
-/// farther than the nearest is not offered.
+/// candidate counts as near when the distance is at most a third of the longer spelling; of Latin
+/// letters one may always differ. Two Han characters of which one differs are another word, not a slip.
+/// Among equally near ones the order of `candidates` stands; what is farther than the nearest is not
+/// offered. When none is near, those are offered that contain the word: four letters or two Han
+/// characters at the least.
 ///
 /// ```
-/// let herbs = ["bohe", "juhua", "chaihu"];
+/// let herbs = ["bohe", "juhua", "dried ginger"];
 /// assert_eq!(kaoyi::text::nearest("bohee", herbs), ["bohe"]);
+/// assert_eq!(kaoyi::text::nearest("ginger", herbs), ["dried ginger"]);
 /// assert!(kaoyi::text::nearest("xyz", herbs).is_empty());
 /// ```
 #[must_use]
 pub fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Vec<&'c str> {
     let key = fold(word);
     let length = key.chars().count();
-    if length == 0 {
+    if length == 0 || length > LONGEST {
         return Vec::new();
     }
-    let mut best = usize::MAX;
-    let mut found: Vec<&str> = Vec::new();
+    let han = !key.is_ascii();
+    let (mut best, mut near): (usize, Vec<&str>) = (usize::MAX, Vec::new());
+    let mut containing: Vec<&str> = Vec::new();
     for candidate in candidates {
         let other = fold(candidate);
         let longer = length.max(other.chars().count());
         let distance = strsim::damerau_levenshtein(&key, &other);
-        let short_han = longer <= 3 && !key.is_ascii();
-        let other_head = short_han && key.chars().next() != other.chars().next();
-        if distance >= longer || distance > (longer / 3).max(1) || distance > best || other_head {
-            continue;
-        }
-        if distance < best {
-            best = distance;
-            found.clear();
-        }
-        if !found.contains(&candidate) {
-            found.push(candidate);
+        let allowed = if han { longer / 3 } else { (longer / 3).max(1) };
+        if distance < longer && distance <= allowed && distance <= best {
+            if distance < best {
+                best = distance;
+                near.clear();
+            }
+            keep(&mut near, candidate);
+        } else if length >= if han { 2 } else { 4 } && other.contains(&key) {
+            keep(&mut containing, candidate);
         }
     }
+    let mut found = if near.is_empty() { containing } else { near };
     found.truncate(MOST);
     found
+}
+
+fn keep<'c>(found: &mut Vec<&'c str>, candidate: &'c str) {
+    if !found.contains(&candidate) {
+        found.push(candidate);
+    }
 }
 
 #[cfg(test)]
@@ -75,8 +86,12 @@ mod tests {
                 &["slightly-warm"],
                 "a blank for a hyphen is no distance",
             ),
-            ("薄菏", &["薄荷"], "one Han character of two differs"),
-            ("通草", &[], "甘草 shares only the common noun 草"),
+            (
+                "薄菏",
+                &[],
+                "of two Han characters one differs: another word",
+            ),
+            ("麥門", &["麥門冬"], "two Han characters of a longer name"),
             (
                 "荷薄花",
                 &[],

@@ -33,6 +33,10 @@ impl fmt::Display for ScriptError {
 
 impl std::error::Error for ScriptError {}
 
+/// Characters that the tables turn into another word than the old books mean: 云 is "says" unless it is
+/// mica, 脏 is a viscus.
+const IN_OLD_BOOKS: [(&str, &str); 3] = [("雲", "云"), ("云母", "雲母"), ("髒", "臟")];
+
 /// Converts Han text for display, phrase by phrase, by the tables of Open Chinese Convert.
 ///
 /// ```
@@ -41,9 +45,13 @@ impl std::error::Error for ScriptError {}
 /// assert_eq!(hans.convert("本草綱目"), "本草纲目");
 /// let hant = Converter::new(Script::Hant).unwrap();
 /// assert_eq!(hant.convert("发汗"), "發汗");
+/// assert_eq!(hant.convert("东垣云∶补五脏"), "東垣云∶補五臟");
 /// ```
 #[derive(Default)]
-pub struct Converter(Option<OpenCC>);
+pub struct Converter {
+    script: Script,
+    tables: Option<OpenCC>,
+}
 
 impl Converter {
     /// A converter to `script`; loading its tables takes a few milliseconds.
@@ -51,22 +59,39 @@ impl Converter {
     /// # Errors
     /// When the tables are damaged.
     pub fn new(script: Script) -> Result<Self, ScriptError> {
-        let tables = match script {
-            Script::Recorded => return Ok(Self(None)),
+        let config = match script {
+            Script::Recorded => return Ok(Self::default()),
             Script::Hant => BuiltinConfig::S2t,
             Script::Hans => BuiltinConfig::T2s,
         };
-        OpenCC::from_config(tables)
-            .map(|tables| Self(Some(tables)))
-            .map_err(|error| ScriptError(error.to_string()))
+        let tables = OpenCC::from_config(config).map_err(|error| ScriptError(error.to_string()))?;
+        Ok(Self {
+            script,
+            tables: Some(tables),
+        })
     }
 
-    /// `text` in the chosen script.
+    /// `text`, recorded in simplified characters as the plain texts are, in the chosen script.
     #[must_use]
     pub fn convert<'t>(&self, text: &'t str) -> Cow<'t, str> {
-        match &self.0 {
-            Some(tables) if !text.is_ascii() => Cow::Owned(tables.convert(text)),
-            _ => Cow::Borrowed(text),
+        let Some(tables) = self.tables.as_ref().filter(|_| !text.is_ascii()) else {
+            return Cow::Borrowed(text);
+        };
+        let mut converted = tables.convert(text);
+        if self.script == Script::Hant {
+            for (wrong, right) in IN_OLD_BOOKS {
+                converted = converted.replace(wrong, right);
+            }
+        }
+        Cow::Owned(converted)
+    }
+
+    /// `text`, recorded in traditional characters as names and labels are, in the chosen script.
+    #[must_use]
+    pub fn convert_label<'t>(&self, text: &'t str) -> Cow<'t, str> {
+        match self.script {
+            Script::Hans => self.convert(text),
+            Script::Hant | Script::Recorded => Cow::Borrowed(text),
         }
     }
 }
@@ -80,5 +105,11 @@ mod tests {
     fn the_recorded_script_changes_nothing() {
         let same = Converter::new(Script::Recorded).unwrap();
         assert_eq!(same.convert("味辛、苦，温，无毒"), "味辛、苦，温，无毒");
+    }
+
+    #[test]
+    fn labels_recorded_in_traditional_characters_stay_as_they_are() {
+        let hant = Converter::new(Script::Hant).unwrap();
+        assert_eq!(hant.convert_label("本草經集注"), "本草經集注");
     }
 }

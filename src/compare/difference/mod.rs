@@ -9,8 +9,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::witness::{FacetView, Witness};
-use crate::claim::{Facet, ValueId, Vocabulary};
-use crate::corpus::{Scope, WorkId};
+use crate::claim::{Facet, ValueId};
+use crate::corpus::{Corpus, Scope, WorkId};
 
 /// The kinds of difference; more than one may hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
@@ -113,15 +113,15 @@ impl Difference {
 /// let corpus = corpus::embedded().unwrap();
 /// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
 /// let nature = compare::view(&corpus, corpus.herb(mint), Facet::Nature, &Default::default());
-/// let kinds = compare::differences(&corpus.vocabulary, &nature);
+/// let kinds = compare::differences(&corpus, &nature);
 /// assert_eq!(kinds[0].kind, compare::DifferenceKind::Crossing, "warm to some, cool to others");
 /// ```
 #[must_use]
-pub fn differences(vocabulary: &Vocabulary, view: &FacetView) -> Vec<Difference> {
+pub fn differences(corpus: &Corpus, view: &FacetView) -> Vec<Difference> {
     if view.witnesses.is_empty() || view.facet == Facet::Action {
         return Vec::new();
     }
-    let scheme = vocabulary.scheme(view.facet);
+    let scheme = corpus.vocabulary.scheme(view.facet);
     let groups = by_stand(&view.witnesses);
     if view.witnesses.len() == 1 {
         let mut found = vec![Difference::new(DifferenceKind::Single, groups)];
@@ -133,7 +133,7 @@ pub fn differences(vocabulary: &Vocabulary, view: &FacetView) -> Vec<Difference>
         _ => ordered::kinds(scheme, view, groups),
     };
     found.extend(scope::by_scope(view));
-    found.extend(time::over_time(scheme, &vocabulary.thresholds, view));
+    found.extend(time::over_time(corpus, view));
     found
 }
 

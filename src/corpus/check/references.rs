@@ -1,23 +1,33 @@
 //! Every word that refers to something must refer to something that is there.
 
 use super::{Context, Pen};
-use crate::claim::{Facet, Scheme};
+use crate::claim::{Facet, Scheme, Value};
 use crate::corpus::code::Code;
 use crate::corpus::finding::Finding;
 use crate::corpus::record::SayingRecord;
-use crate::text::nearest;
+use crate::corpus::shape::shorten;
+use crate::corpus::source::Folder;
+use crate::text::{fold, nearest};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let works: Vec<&str> = context
+    // A record that could not be read is there all the same: its file has a finding of its own.
+    let files = |folder: Folder| {
+        let of = context
+            .sources
+            .iter()
+            .filter(move |source| source.folder == folder);
+        of.map(|source| source.stem.as_str())
+    };
+    let works = context
         .works
         .iter()
-        .map(|(placed, _)| placed.record.id.as_str())
-        .collect();
-    let herbs: Vec<&str> = context
+        .map(|(placed, _)| placed.record.id.as_str());
+    let works: Vec<&str> = works.chain(files(Folder::Works)).collect();
+    let herbs = context
         .herbs
         .iter()
-        .map(|(placed, _)| placed.record.id.as_str())
-        .collect();
+        .map(|(placed, _)| placed.record.id.as_str());
+    let herbs: Vec<&str> = herbs.chain(files(Folder::Herbs)).collect();
     let cautions: Vec<&str> = context
         .vocabulary
         .cautions
@@ -28,27 +38,38 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         if known.words.contains(&word) {
             return;
         }
-        let mut one = pen.at(pointer, known.code, format!("`{word}`"), known.expected);
-        one.nearest = nearest(word, known.words.iter().copied())
-            .into_iter()
-            .map(str::to_owned)
-            .collect();
+        let mut one = pen.at(
+            pointer,
+            known.code,
+            format!("`{}`", shorten(word)),
+            known.expected,
+        );
+        one.nearest = match known.meant(word) {
+            Some(id) => vec![id.to_owned()],
+            None => nearest(word, known.words.iter().copied())
+                .into_iter()
+                .map(str::to_owned)
+                .collect(),
+        };
         findings.push(one);
     };
     let works = Known {
         code: Code::UnknownWork,
         expected: "the id of a work",
         words: works,
+        scheme: None,
     };
     let herbs = Known {
         code: Code::UnknownHerb,
         expected: "the id of an herb",
         words: herbs,
+        scheme: None,
     };
     let cautions = Known {
         code: Code::UnknownValue,
         expected: "a caution of cautions.yaml",
         words: cautions,
+        scheme: None,
     };
     let schemes = Schemes::new(context);
 
@@ -97,6 +118,23 @@ struct Known<'c> {
     code: Code,
     expected: &'static str,
     words: Vec<&'c str>,
+    scheme: Option<&'c Scheme>,
+}
+
+impl Known<'_> {
+    /// The id of the value that is called `word` in Han characters, pinyin, English or otherwise.
+    fn meant(&self, word: &str) -> Option<&str> {
+        let called = |value: &&Value| {
+            let names = [&value.hant, &value.pinyin, &value.english];
+            let names = names.into_iter().chain(&value.hans).chain(&value.also);
+            names.into_iter().any(|name| fold(name) == fold(word))
+        };
+        self.scheme?
+            .values()
+            .iter()
+            .find(called)
+            .map(|value| value.id.as_str())
+    }
 }
 
 fn known<'c>(scheme: &'c Scheme, expected: &'static str) -> Known<'c> {
@@ -104,6 +142,7 @@ fn known<'c>(scheme: &'c Scheme, expected: &'static str) -> Known<'c> {
         code: Code::UnknownValue,
         expected,
         words: scheme.ids().collect(),
+        scheme: Some(scheme),
     }
 }
 

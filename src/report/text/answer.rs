@@ -5,18 +5,31 @@ use super::{evidence, identity};
 use crate::claim::Facet;
 use crate::report::view::{AnswerView, ReplyView, ValueAnswer};
 
-/// The answers; with `show_evidence` the wording and place of every reply.
+/// The answers, first a line each and then who says what; with `show_evidence` the wording and place
+/// of every reply.
 #[must_use]
 pub fn answer(mut page: Page, view: &AnswerView, show_evidence: bool) -> String {
     let titles = Titles::new(&view.works);
     for answer in &view.answers {
         page.strong(&line(&titles, view, answer));
+    }
+    identity::filter(&mut page, &titles, view.filter.as_ref());
+    for answer in &view.answers {
+        if view.answers.len() > 1 {
+            page.paragraph(&format!("{} {}", answer.value.han, answer.value.english));
+        }
         sides(&mut page, &titles, answer, show_evidence);
         if let Some(pairing) = &answer.pairing {
             page.hanging("  pairing", 14, pairing);
         }
     }
-    identity::foot(&mut page, &view.cautions, view.notice);
+    identity::foot(
+        &mut page,
+        &titles,
+        &view.cautions,
+        view.warning.as_ref(),
+        view.notice,
+    );
     page.into_text()
 }
 
@@ -27,21 +40,28 @@ fn line(titles: &Titles<'_>, view: &AnswerView, answer: &ValueAnswer) -> String 
     let first = answer.yes.first().map_or_else(String::new, |reply| {
         format!(", first {}", titles.dated(&reply.work))
     });
+    let say = |k: usize| if k == 1 { "says so" } else { "say so" };
     let counts = match (answer.facet, answer.n) {
-        (_, 0) => "no work speaks of it for the herb as such".to_owned(),
-        (Facet::Action, n) if answer.k == n => {
-            format!(
-                "{} in {} say so{first}; none says the contrary",
+        (_, 0) => "no work chosen speaks of it for the herb as such".to_owned(),
+        (Facet::Action, n) => {
+            let so = format!(
+                "{} in {} {}{first}",
                 count(answer.k, "work"),
-                count(answer.j, "line")
-            )
+                count(answer.j, "line"),
+                say(answer.k)
+            );
+            match n - answer.k {
+                0 => format!("{so}; none states an opposed action"),
+                others => format!(
+                    "{so}; {} an opposed action",
+                    if others == 1 {
+                        "1 states".to_owned()
+                    } else {
+                        format!("{others} state")
+                    }
+                ),
+            }
         }
-        (Facet::Action, n) => format!(
-            "{} in {} say so{first}; {} say the contrary",
-            count(answer.k, "work"),
-            count(answer.j, "line"),
-            n - answer.k
-        ),
         (_, n) => format!(
             "{} of {} in {} of {}{first}",
             answer.k,
@@ -50,14 +70,21 @@ fn line(titles: &Titles<'_>, view: &AnswerView, answer: &ValueAnswer) -> String 
             count(answer.m, "line")
         ),
     };
-    format!("{herb}, {asked}: {}. {counts}.", answer.verdict.word())
+    let side = answer.side.as_ref().filter(|side| side.k > answer.k);
+    let side = side.map_or_else(String::new, |side| {
+        format!("; on the {} side altogether {}", side.side, side.k)
+    });
+    format!(
+        "{herb}, {asked}: {}. {counts}{side}.",
+        answer.verdict.word()
+    )
 }
 
 fn sides(page: &mut Page, titles: &Titles<'_>, answer: &ValueAnswer, show_evidence: bool) {
     let sides = [
         ("  say so", &answer.yes),
         ("  others", &answer.no),
-        ("  of a part", &answer.of_scope),
+        ("  limited", &answer.of_scope),
     ];
     for (lead, replies) in sides {
         if replies.is_empty() {

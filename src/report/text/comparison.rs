@@ -1,34 +1,37 @@
 //! The comparison as text.
 
-use super::page::{Page, Titles, WHOLE, count};
-use super::{differences, evidence, identity, profile};
+use super::page::{Page, Titles, WHOLE, count, short_year};
+use super::{actions, differences, evidence, identity, profile};
 use crate::claim::Facet;
-use crate::report::view::{ComparisonView, ConceptView, StandView, WitnessRow};
+use crate::report::view::{ComparisonView, StandView, WitnessRow};
 
 /// From this width on the table has room for Han labels and for the grade.
 const WIDE: usize = 110;
-/// Column at which the works that state an action begin.
-const ACTION_INDENT: usize = 34;
 
 /// A comparison; with `evidence` the wording and place of every cell.
 #[must_use]
 pub fn comparison(mut page: Page, view: &ComparisonView, evidence: bool) -> String {
     let titles = Titles::new(&view.works);
     identity::head(&mut page, &view.herb);
+    identity::filter(&mut page, &titles, view.filter.as_ref());
     sources(&mut page, &titles, view);
     if evidence {
-        page.heading("EVIDENCE");
-        view.witnesses
-            .iter()
-            .for_each(|row| row_evidence(&mut page, &titles, row));
+        evidence::rows(&mut page, &titles, &view.witnesses);
+        evidence::lines(&mut page, &titles, &view.witnesses);
     }
     if !view.differences.is_empty() {
         page.heading("WHERE THEY AGREE AND DIFFER");
         differences::differences(&mut page, &titles, &view.differences);
     }
-    actions(&mut page, &titles, view);
+    actions::actions(&mut page, &titles, view, evidence);
     profile::facets(&mut page, &titles, &view.profile);
-    identity::foot(&mut page, &view.cautions, view.notice);
+    identity::foot(
+        &mut page,
+        &titles,
+        &view.cautions,
+        view.warning.as_ref(),
+        view.notice,
+    );
     page.into_text()
 }
 
@@ -51,7 +54,7 @@ fn sources(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
         Facet::Channel,
     ]
     .into_iter()
-    .filter(|facet| *facet != Facet::Grade || wide || only(view, Facet::Grade))
+    .filter(|facet| *facet != Facet::Grade || wide || chosen(view, Facet::Grade))
     .filter(|facet| {
         view.witnesses
             .iter()
@@ -76,14 +79,16 @@ fn sources(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
     }
     agreement(page, view);
     page.quiet(
-        "– silent though it has an article; < known through; (…) said of that only, not counted; \
-         ≠ carriers differ; ? doubtful; * your own folder. Wordings and places: --evidence.",
+        "Year: the latest of the work's date. – silent in its article; blank: not quoted on it; \
+         < known through; (…) said of that only, not counted; ° more on a part or preparation; ≠ carriers differ; \
+         ? doubtful; * your own folder. Wordings, places and lines: --evidence.",
     );
 }
 
-/// Whether the view holds no facet but `facet`.
-fn only(view: &ComparisonView, facet: Facet) -> bool {
-    view.profile.iter().all(|profile| profile.facet == facet)
+/// Whether the facet was asked for by name: then the view does not hold all the facets.
+fn chosen(view: &ComparisonView, facet: Facet) -> bool {
+    let facets: Vec<Facet> = view.profile.iter().map(|profile| profile.facet).collect();
+    facets.contains(&facet) && facets.len() < Facet::ALL.len() - 1
 }
 
 fn cells(titles: &Titles<'_>, row: &WitnessRow, facets: &[Facet], wide: bool) -> Vec<String> {
@@ -103,7 +108,7 @@ fn cells(titles: &Titles<'_>, row: &WitnessRow, facets: &[Facet], wide: bool) ->
         if wide {
             work.date.clone()
         } else {
-            short_year(work.year, &work.date)
+            short_year(work)
         }
     });
     let mut cells = vec![year, title];
@@ -115,14 +120,6 @@ fn cells(titles: &Titles<'_>, row: &WitnessRow, facets: &[Facet], wide: bool) ->
     cells
 }
 
-/// The year by which the work is ordered, with `c.` or `by` where the date has it.
-fn short_year(year: i32, date: &str) -> String {
-    match date.split_once(' ') {
-        Some((lead @ ("c." | "by"), _)) => format!("{lead} {year}"),
-        _ => year.to_string(),
-    }
-}
-
 fn cell(stand: &StandView, wide: bool) -> String {
     let mut text = stand.text.clone();
     if wide {
@@ -131,18 +128,21 @@ fn cell(stand: &StandView, wide: bool) -> String {
             .iter()
             .map(|value| value.han.as_str())
             .collect::<Vec<_>>()
-            .join("");
-        text = format!("{han} {text}");
+            .join("、");
+        text = format!("{han} {text}").trim_start().to_owned();
+    }
+    if stand.line.is_some() && stand.statements.iter().any(|one| one.scope.is_some()) {
+        text.push_str("\u{a0}°");
     }
     if stand.carriers_differ {
-        text.push_str(" ≠");
+        text.push_str("\u{a0}≠");
     }
     if stand
         .statements
         .iter()
         .any(|statement| statement.counted && statement.doubt.is_some())
     {
-        text.push_str(" ?");
+        text.push_str("\u{a0}?");
     }
     text
 }
@@ -150,10 +150,8 @@ fn cell(stand: &StandView, wide: bool) -> String {
 /// One compact line a facet: how many witnesses state what.
 fn agreement(page: &mut Page, view: &ComparisonView) {
     for profile in view.profile.iter().filter(|profile| profile.witnesses > 0) {
-        let values = profile
-            .values
-            .iter()
-            .map(|one| format!("{} {}", one.value.english, one.k));
+        let values = profile.values.iter().filter(|one| !one.any_degree);
+        let values = values.map(|one| format!("{} {}", one.value.english, one.k));
         let words = format!(
             "{} ({} in {})",
             values.collect::<Vec<_>>().join(" · "),
@@ -162,80 +160,4 @@ fn agreement(page: &mut Page, view: &ComparisonView) {
         );
         page.hanging(profile.facet.name(), 10, &words);
     }
-}
-
-fn row_evidence(page: &mut Page, titles: &Titles<'_>, row: &WitnessRow) {
-    page.paragraph(&titles.dated(&row.work));
-    for (facet, stand) in &row.stands {
-        for one in &stand.statements {
-            evidence::statement(page, titles, &format!("  {facet:<9}"), one);
-        }
-    }
-}
-
-fn actions(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
-    if view.actions.is_empty() {
-        return;
-    }
-    page.heading("WHAT IT IS SAID TO DO");
-    let (shared, single): (Vec<&ConceptView>, Vec<&ConceptView>) = view
-        .actions
-        .iter()
-        .partition(|one| one.witnesses.len() + one.of_scope_only.len() > 1);
-    for concept in shared {
-        page.hanging(&lead(concept), ACTION_INDENT, &named(titles, concept));
-    }
-    if !single.is_empty() {
-        let words = single.iter().map(|one| {
-            let by = one
-                .witnesses
-                .first()
-                .or(one.of_scope_only.first())
-                .map_or("", |id| titles.title(id));
-            format!("{} {} ({by})", one.action.han, one.action.english)
-        });
-        page.hanging("one work each", 15, &words.collect::<Vec<_>>().join("; "));
-    }
-    page.quiet("Works in lines of transmission; ° of a part, preparation or kind only. Silence on an action means nothing.");
-    if !view.opposed.is_empty() {
-        page.heading("SAID TO DO, AND SAID TO DO THE CONTRARY");
-        for pair in &view.opposed {
-            page.hanging(
-                &lead(&pair.stronger),
-                ACTION_INDENT,
-                &named(titles, &pair.stronger),
-            );
-            page.hanging(
-                &lead(&pair.weaker),
-                ACTION_INDENT,
-                &named(titles, &pair.weaker),
-            );
-            if !pair.both.is_empty() {
-                page.hanging("  both", ACTION_INDENT, &titles.list(&pair.both));
-            }
-        }
-        page.quiet("Such a pair is often both true: of another dose, part, preparation or partner (common practice).");
-    }
-}
-
-fn lead(concept: &ConceptView) -> String {
-    format!("{} {}", concept.action.han, concept.action.english)
-}
-
-fn named(titles: &Titles<'_>, concept: &ConceptView) -> String {
-    let mut works: Vec<(i32, String)> = Vec::new();
-    for (ids, sign) in [(&concept.witnesses, ""), (&concept.of_scope_only, "°")] {
-        works.extend(
-            ids.iter()
-                .filter_map(|id| titles.work(id))
-                .map(|work| (work.year, format!("{}{sign}", work.title))),
-        );
-    }
-    works.sort_by_key(|(year, _)| *year);
-    let titles = works
-        .iter()
-        .map(|(_, title)| title.as_str())
-        .collect::<Vec<_>>()
-        .join(", ");
-    format!("{} in {}: {titles}", works.len(), concept.lines)
 }

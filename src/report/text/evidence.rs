@@ -1,8 +1,56 @@
 //! The evidence behind a stand: wording and place of each statement.
 
+use std::collections::BTreeMap;
+
 use super::page::{Page, Titles};
+use crate::claim::Facet;
 use crate::corpus::{Origin, Status};
-use crate::report::view::StatementView;
+use crate::report::view::{ActionStatement, StatementView, WitnessRow};
+
+/// Every row with the statements behind its cells.
+pub(super) fn rows(page: &mut Page, titles: &Titles<'_>, rows: &[WitnessRow]) {
+    page.heading("EVIDENCE");
+    for row in rows {
+        page.paragraph(&titles.dated(&row.work));
+        for (facet, stand) in &row.stands {
+            for one in &stand.statements {
+                statement(page, titles, &format!("  {facet:<9}"), one);
+            }
+        }
+    }
+}
+
+/// The lines of transmission, facet by facet.
+pub(super) fn lines(page: &mut Page, titles: &Titles<'_>, rows: &[WitnessRow]) {
+    let mut lines: BTreeMap<(Facet, usize), Vec<String>> = BTreeMap::new();
+    for row in rows {
+        for (facet, stand) in &row.stands {
+            if let Some(line) = stand.line {
+                lines
+                    .entry((*facet, line))
+                    .or_default()
+                    .push(row.work.clone());
+            }
+        }
+    }
+    if lines.is_empty() {
+        return;
+    }
+    page.heading("LINES OF TRANSMISSION");
+    for ((facet, line), works) in &lines {
+        page.hanging(&format!("{facet:<10}{line:>2}"), 14, &titles.list(works));
+    }
+}
+
+/// A statement of an action, under the action.
+pub(super) fn action(page: &mut Page, titles: &Titles<'_>, one: &ActionStatement) {
+    let words = phrase(titles, &one.statement);
+    page.hanging(
+        &format!("    {}", titles.title(&one.work)),
+        22,
+        words.trim_start(),
+    );
+}
 
 /// One statement: values, wording, place, carriers, doubts.
 pub(super) fn statement(
@@ -11,7 +59,13 @@ pub(super) fn statement(
     indent: &str,
     statement: &StatementView,
 ) {
-    let mut words = statement.text.clone();
+    let words = format!("{}{}", statement.text, phrase(titles, statement));
+    page.hanging(indent, indent.len() + 2, &words);
+}
+
+/// What stands after the values: scope, wording, place, carriers, doubts.
+fn phrase(titles: &Titles<'_>, statement: &StatementView) -> String {
+    let mut words = String::new();
     if let Some(scope) = &statement.scope {
         words.push_str(&format!(" ({scope})"));
     }
@@ -21,7 +75,8 @@ pub(super) fn statement(
     if let Some(at) = &statement.at {
         let section = at.section.as_deref().filter(|section| !section.is_empty());
         let place: Vec<&str> = section.into_iter().chain([at.heading.as_str()]).collect();
-        words.push_str(&format!("  {}", place.join(" · ")));
+        // The plain texts divide chapter and section by a backslash.
+        words.push_str(&format!("  {}", place.join(" · ").replace('\\', " / ")));
     }
     if !statement.through.is_empty() {
         words.push_str(&format!("; through {}", titles.list(&statement.through)));
@@ -29,7 +84,7 @@ pub(super) fn statement(
     for mark in marks(statement) {
         words.push_str(&format!("; {mark}"));
     }
-    page.hanging(indent, indent.len() + 2, &words);
+    words
 }
 
 fn marks(statement: &StatementView) -> Vec<String> {

@@ -2,7 +2,7 @@
 
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
-use super::page::{Page, clean};
+use super::page::{Page, clean, count};
 use crate::corpus::{Code, Finding};
 use crate::report::view::FindingsView;
 
@@ -18,21 +18,14 @@ pub fn findings(mut page: Page, view: &FindingsView, brief: bool) -> String {
             page.raw(&format!("{}\n\n", excerpt(&renderer, width, finding)));
         }
     }
+    let files = count(view.files, "file");
     match (view.findings.len(), view.entries, view.claims) {
         (0, Some(entries), Some(claims)) => {
             page.paragraph(&format!(
-                "clean: {} files, {entries} entries, {claims} claims",
-                view.files
+                "clean: {files} read; {entries} entries and {claims} claims in the whole corpus"
             ));
         }
-        (n, _, _) => {
-            let faults = if n == 1 {
-                "1 fault".to_owned()
-            } else {
-                format!("{n} faults")
-            };
-            page.paragraph(&format!("{faults} in {} files read", view.files));
-        }
+        (n, _, _) => page.paragraph(&format!("{} in {files} read", count(n, "fault"))),
     }
     page.into_text()
 }

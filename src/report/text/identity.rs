@@ -1,9 +1,9 @@
 //! The head of every page about an herb, and its foot.
 
-use super::page::Page;
+use super::page::{Page, Titles};
 use crate::claim::Severity;
 use crate::corpus::Basis;
-use crate::report::view::{CautionView, HerbView};
+use crate::report::view::{CautionView, FilterView, HerbView, SeverestView};
 
 /// Names, species, part.
 pub(super) fn head(page: &mut Page, herb: &HerbView) {
@@ -18,17 +18,51 @@ pub(super) fn head(page: &mut Page, herb: &HerbView) {
     if !herb.also.is_empty() {
         page.hanging("also", 6, &herb.also.join(", "));
     }
+    if !herb.shared.is_empty() {
+        let names = herb
+            .shared
+            .iter()
+            .map(|one| format!("{} ({})", one.name, one.note));
+        page.hanging(
+            "also, as other drugs are:",
+            6,
+            &names.collect::<Vec<_>>().join("; "),
+        );
+    }
     if let Some(note) = &herb.note {
         page.hanging("note", 6, note);
     }
 }
 
-/// Cautions, and the line that defers to law and licensed practice.
-pub(super) fn foot(page: &mut Page, cautions: &[CautionView], notice: &str) {
-    page.heading("CAUTIONS");
-    if cautions.is_empty() {
-        page.paragraph("None on record here, which is no proof of harmlessness.");
+/// Which works were counted, when not all.
+pub(super) fn filter(page: &mut Page, titles: &Titles<'_>, filter: Option<&FilterView>) {
+    let Some(filter) = filter else { return };
+    let mut parts = Vec::new();
+    if !filter.works.is_empty() {
+        parts.push(titles.list(&filter.works));
     }
+    parts.extend(
+        filter
+            .since
+            .map(|year| format!("works finished in {year} or later")),
+    );
+    parts.extend(
+        filter
+            .until
+            .map(|year| format!("works finished in {year} or earlier")),
+    );
+    page.hanging("only", 6, &parts.join("; "));
+}
+
+/// Cautions, the warning of the severest book, and the line that defers to law and licensed practice.
+pub(super) fn foot(
+    page: &mut Page,
+    titles: &Titles<'_>,
+    cautions: &[CautionView],
+    warning: Option<&SeverestView>,
+    notice: &str,
+) {
+    page.heading("CAUTIONS");
     for caution in cautions {
         let words = format!("{} ({})", caution.text, caution.source);
         match caution.severity {
@@ -36,5 +70,29 @@ pub(super) fn foot(page: &mut Page, cautions: &[CautionView], notice: &str) {
             Severity::Care => page.hanging("·", 2, &words),
         }
     }
+    match warning {
+        Some(warning) => {
+            let words = format!("in the books: called {}", severest(titles, warning));
+            page.hanging("·", 2, &words);
+        }
+        None if cautions.is_empty() => {
+            page.paragraph("None on record here, which is no proof of harmlessness.");
+        }
+        None => {}
+    }
     page.paragraph(notice);
+}
+
+/// `toxic by 本經逢原, of 中心黑者`
+pub(super) fn severest(titles: &Titles<'_>, severest: &SeverestView) -> String {
+    let of = if severest.scopes.is_empty() {
+        String::new()
+    } else {
+        format!(", of {}", severest.scopes.join("; "))
+    };
+    format!(
+        "{} by {}{of}",
+        severest.value.english,
+        titles.list(&severest.by)
+    )
 }

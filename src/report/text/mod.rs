@@ -1,6 +1,7 @@
 //! Views as text for a terminal of any width. Every line of data passes through [`Page`], which
 //! wraps by display width and keeps control characters of foreign data away from the terminal.
 
+mod actions;
 mod answer;
 mod comparison;
 mod differences;

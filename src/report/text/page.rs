@@ -95,6 +95,7 @@ impl Page {
             .initial_indent(&first)
             .subsequent_indent(spaces)
             .word_separator(textwrap::WordSeparator::AsciiSpace)
+            .word_splitter(textwrap::WordSplitter::NoHyphenation)
             .break_words(true);
         self.push_lines(Style::new(), &textwrap::wrap(&clean(words), options));
     }
@@ -102,7 +103,8 @@ impl Page {
     fn styled(&mut self, style: Style, words: &str, indent: &str) {
         let options = textwrap::Options::new(self.width)
             .subsequent_indent(indent)
-            .word_separator(textwrap::WordSeparator::AsciiSpace);
+            .word_separator(textwrap::WordSeparator::AsciiSpace)
+            .word_splitter(textwrap::WordSplitter::NoHyphenation);
         self.push_lines(style, &textwrap::wrap(&clean(words), options));
     }
 
@@ -128,7 +130,7 @@ impl Page {
                 .collect::<Vec<_>>(),
         );
         for row in rows {
-            table.add_row(row.iter().map(|cell| clean(cell)).collect::<Vec<_>>());
+            table.add_row(row.iter().map(|cell| cell_text(cell)).collect::<Vec<_>>());
         }
         let last = header.len().saturating_sub(1);
         for (place, column) in table.column_iter_mut().enumerate() {
@@ -157,17 +159,25 @@ impl Page {
 
 const SPACES: &str = "                                        ";
 
-/// `text` without control characters: escape sequences in data must not reach the terminal.
+/// A cell: the line breaks in it are the renderer's own.
+fn cell_text(cell: &str) -> String {
+    cell.split('\n').map(clean).collect::<Vec<_>>().join("\n")
+}
+
+/// `text` with control and direction characters named: escape sequences in data must not reach the
+/// terminal, and no text may turn the line round.
 pub(super) fn clean(text: &str) -> String {
-    text.chars()
-        .map(|c| {
-            if c.is_control() && c != '\n' {
-                '\u{fffd}'
-            } else {
-                c
-            }
-        })
-        .collect()
+    let named =
+        |c: char| c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    let mut cleaned = String::with_capacity(text.len());
+    for c in text.chars() {
+        if named(c) {
+            cleaned.extend(c.escape_unicode());
+        } else {
+            cleaned.push(c);
+        }
+    }
+    cleaned
 }
 
 /// Works by id, to name them in text.
@@ -188,10 +198,16 @@ impl<'v> Titles<'v> {
         self.work(id).map_or("", |work| work.title.as_str())
     }
 
-    /// Title and the year by which the work is ordered, for narrow cells: `新修本草 659`.
+    /// Title and latest year, for narrow cells: `新修本草 659`, `神農 by 239`.
     pub fn with_year(&self, id: &str) -> String {
-        self.work(id)
-            .map_or_else(String::new, |work| format!("{} {}", work.title, work.year))
+        self.work(id).map_or_else(String::new, |work| {
+            let year = short_year(work);
+            format!(
+                "{} {}",
+                work.title,
+                year.strip_prefix("c. ").unwrap_or(&year)
+            )
+        })
     }
 
     /// Title and date.
@@ -207,6 +223,14 @@ impl<'v> Titles<'v> {
             .map(|id| self.title(id))
             .collect::<Vec<_>>()
             .join(", ")
+    }
+}
+
+/// The year by which a work is ordered, with `c.` or `by` where its date has it.
+pub(super) fn short_year(work: &WorkRef) -> String {
+    match work.date.split_once(' ') {
+        Some((lead @ ("c." | "by"), _)) => format!("{lead} {}", work.year),
+        _ => work.year.to_string(),
     }
 }
 
@@ -234,7 +258,7 @@ mod tests {
 
     #[test]
     fn escape_sequences_in_data_do_not_reach_the_terminal() {
-        assert_eq!(clean("薄荷\u{1b}[31m"), "薄荷\u{fffd}[31m");
+        assert_eq!(clean("薄荷\u{1b}[31m\u{202e}"), r"薄荷\u{1b}[31m\u{202e}");
     }
 
     #[test]

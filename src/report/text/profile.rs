@@ -13,11 +13,18 @@ const ACTIONS: usize = 12;
 pub fn profile(mut page: Page, view: &ProfileView) -> String {
     let titles = Titles::new(&view.works);
     identity::head(&mut page, &view.herb);
+    identity::filter(&mut page, &titles, view.filter.as_ref());
     facets(&mut page, &titles, &view.profile);
     if !view.actions.is_empty() {
         page.heading("ACTIONS MOST STATED");
-        for one in view.actions.iter().take(ACTIONS) {
+        for one in view.actions.iter().filter(|one| one.k > 0).take(ACTIONS) {
             let mut words = format!("{} in {}", count(one.k, "work"), count(one.j, "line"));
+            if one.of_scope_only > 0 {
+                words.push_str(&format!(
+                    "; of a part or preparation {} more",
+                    one.of_scope_only
+                ));
+            }
             if one.opposed > 0 {
                 words.push_str(&format!("; the contrary in {}", count(one.opposed, "work")));
             }
@@ -35,7 +42,13 @@ pub fn profile(mut page: Page, view: &ProfileView) -> String {
             ));
         }
     }
-    identity::foot(&mut page, &view.cautions, view.notice);
+    identity::foot(
+        &mut page,
+        &titles,
+        &view.cautions,
+        view.warning.as_ref(),
+        view.notice,
+    );
     page.into_text()
 }
 
@@ -55,7 +68,7 @@ pub(super) fn facets(page: &mut Page, titles: &Titles<'_>, profiles: &[FacetProf
     let header = [
         "facet", "value", "books", "lines", "95 %", "first in", "verdict",
     ];
-    page.table(&header, &[0, 16, 0, 0, 0, 20, 0], rows);
+    page.table(&header, &[0, 19, 0, 0, 0, 20, 0], rows);
     for profile in profiles
         .iter()
         .filter(|profile| profile.facet != Facet::Grade)
@@ -75,14 +88,23 @@ fn row(titles: &Titles<'_>, facet: &str, support: &SupportView) -> Vec<String> {
         (Some(low), Some(high)) => format!("{:.0}–{:.0}", low * 100.0, high * 100.0),
         _ => String::new(),
     };
+    // A degree that stands under its value is set in.
+    let value = match (support.any_degree, support.verdict) {
+        (true, _) => format!("{}, any degree", support.value.english),
+        (false, None) => format!("  {}", support.value.english),
+        (false, Some(_)) => support.value.english.clone(),
+    };
     vec![
         facet.to_owned(),
-        support.value.english.clone(),
+        value,
         format!("{}/{}", support.k, support.n),
         format!("{}/{}", support.j, support.m),
         interval,
         titles.with_year(&support.first),
-        support.verdict.word().to_owned(),
+        support
+            .verdict
+            .map_or("", |verdict| verdict.word())
+            .to_owned(),
     ]
 }
 
@@ -100,7 +122,9 @@ fn middle(titles: &Titles<'_>, profile: &FacetProfile) -> Option<String> {
     };
     let mut words = vec![format!("median {}", list(&profile.median, " to "))];
     if lowest != highest {
-        words.push(format!("middle half {}", list(&profile.quartiles, " to ")));
+        if profile.quartiles.first() != profile.quartiles.last() {
+            words.push(format!("middle half {}", list(&profile.quartiles, " to ")));
+        }
         words.push(format!(
             "all from {} to {}",
             lowest.english, highest.english
@@ -108,18 +132,12 @@ fn middle(titles: &Titles<'_>, profile: &FacetProfile) -> Option<String> {
     }
     if let Some(severest) = &profile.severest {
         words.push(format!("commonest {}", list(&profile.commonest, " and ")));
-        let of = if severest.scopes.is_empty() {
-            String::new()
-        } else {
-            format!(" of {}", severest.scopes.join(", "))
-        };
         // Who calls it harmless stands in the table; who warns stands here.
-        let by = if severest.value.id == "none" {
-            String::new()
+        words.push(if severest.harmful {
+            format!("most severe {}", identity::severest(titles, severest))
         } else {
-            format!(" ({})", titles.list(&severest.by))
-        };
-        words.push(format!("most severe {}{of}{by}", severest.value.english));
+            format!("most severe {}", severest.value.english)
+        });
     }
     Some(words.join("; "))
 }

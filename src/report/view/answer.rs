@@ -3,10 +3,12 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::filter::FilterView;
 use super::herb::HerbView;
 use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
+use super::profile::SeverestView;
 use super::statement::{StatementView, in_words};
-use crate::claim::Facet;
+use crate::claim::{Facet, Severity};
 use crate::compare::Question;
 use crate::compare::{Answer, Reply, Selection, Verdict, ask};
 use crate::corpus::Herb;
@@ -18,10 +20,15 @@ pub struct AnswerView {
     pub format: &'static str,
     /// The herb.
     pub herb: HerbView,
+    /// Which works were counted; `null` for all.
+    pub filter: Option<FilterView>,
     /// All works named below, oldest first; elsewhere they are named by id.
     pub works: Vec<WorkRef>,
     /// One answer a value asked for, in the order asked.
     pub answers: Vec<ValueAnswer>,
+    /// The most severe toxicity that any book states of it, whatever was asked for; `null` when none
+    /// calls it toxic.
+    pub warning: Option<SeverestView>,
     /// The herb's cautions, grave ones first.
     pub cautions: Vec<CautionView>,
     /// What the program does not do.
@@ -53,8 +60,19 @@ pub struct ValueAnswer {
     pub of_scope: Vec<ReplyView>,
     /// Works with an article that are silent.
     pub silent: Vec<String>,
+    /// Of a nature, how many witnesses stand on the same side of neutral.
+    pub side: Option<SideCount>,
     /// What it means beside a partner.
     pub pairing: Option<String>,
+}
+
+/// How many witnesses stand on one side of the scale.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct SideCount {
+    /// The side.
+    pub side: String,
+    /// Witnesses with a value on it.
+    pub k: usize,
 }
 
 /// A witness's reply with its evidence.
@@ -88,7 +106,9 @@ impl AnswerView {
         Self {
             format: "kaoyi.is/1",
             herb: HerbView::new(labels, herb),
+            filter: FilterView::new(labels, selection),
             answers,
+            warning: SeverestView::warning(labels, herb),
             cautions: labels.cautions(herb),
             notice: NOTICE,
             works: labels.named_works(),
@@ -104,11 +124,6 @@ impl AnswerView {
 
 fn value_answer(labels: &Labels<'_>, herb: &Herb, answer: &Answer) -> ValueAnswer {
     let facet = answer.question.facet;
-    let value = labels
-        .corpus
-        .vocabulary
-        .scheme(facet)
-        .value(answer.question.value);
     let replies = |replies: &[Reply]| {
         replies
             .iter()
@@ -127,27 +142,56 @@ fn value_answer(labels: &Labels<'_>, herb: &Herb, answer: &Answer) -> ValueAnswe
         no: replies(&answer.no),
         of_scope: replies(&answer.of_scope),
         silent: labels.works(&answer.silent),
-        pairing: pairing(facet, answer.verdict, value.pairing.as_deref()),
+        pairing: pairing(labels, herb, answer),
+        side: side(labels, answer),
     }
+}
+
+/// The tally of the side on which the value asked for lies; none for neutral and beside nature.
+fn side(labels: &Labels<'_>, answer: &Answer) -> Option<SideCount> {
+    let scheme = labels.corpus.vocabulary.scheme(answer.question.facet);
+    let side = scheme.value(answer.question.value).side.as_ref()?;
+    (answer.question.facet == Facet::Nature && side != "neutral").then(|| SideCount {
+        side: side.clone(),
+        k: answer.same_side,
+    })
 }
 
 /// What an answer means for pairing: of flavour and nature the vocabulary's own words when it holds;
 /// of toxicity no verdict outweighs a warning.
-fn pairing(facet: Facet, verdict: Verdict, holds: Option<&str>) -> Option<String> {
-    let words = match (facet, verdict) {
+fn pairing(labels: &Labels<'_>, herb: &Herb, answer: &Answer) -> Option<String> {
+    let facet = answer.question.facet;
+    let value = labels
+        .corpus
+        .vocabulary
+        .scheme(facet)
+        .value(answer.question.value);
+    let words = match (facet, answer.verdict) {
         (Facet::Grade | Facet::Channel | Facet::Action, _) | (_, Verdict::Silent) => return None,
-        (_, Verdict::Yes) => holds?,
-        (Facet::Toxicity, Verdict::No) => "no book here says so; see the cautions all the same",
-        (Facet::Toxicity, _) => "the books disagree: see the cautions before any pairing",
-        (_, Verdict::MostlyYes) => holds?,
-        (_, Verdict::MostlyNo | Verdict::No) => {
-            "by most books it does not bring this; a partner would have to"
-        }
-        (_, Verdict::Disputed | Verdict::Partly) => {
-            "the books disagree: look at time and scope, or taste it, before counting on it"
+        (Facet::Toxicity, _) => return Some(toxicity_hint(labels, herb).to_owned()),
+        (_, Verdict::Yes | Verdict::MostlyYes) => return value.pairing.clone(),
+        (_, Verdict::No) => "by the books it does not bring this; a partner would have to",
+        (_, Verdict::MostlyNo) => "by most books it does not bring this; a partner would have to",
+        (_, Verdict::Disputed | Verdict::BySome) => {
+            "the books disagree: look at time, scope and lines before counting on it"
         }
     };
     Some(words.to_owned())
+}
+
+/// The books' word on poison is no safety test.
+fn toxicity_hint(labels: &Labels<'_>, herb: &Herb) -> &'static str {
+    let grave = labels
+        .cautions(herb)
+        .iter()
+        .any(|caution| caution.severity == Severity::Grave);
+    match (grave, SeverestView::warning(labels, herb)) {
+        (true, _) => {
+            "the books' word is no safety test: heed the cautions below before any pairing"
+        }
+        (false, Some(_)) => "some book warns: see the cautions before any pairing",
+        (false, None) => "no book here warns, which is no safety test; see the cautions",
+    }
 }
 
 fn reply_view(labels: &Labels<'_>, herb: &Herb, facet: Facet, reply: &Reply) -> ReplyView {

@@ -5,12 +5,14 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::actions::{ConceptView, OpposedView};
 use super::differences::DifferenceView;
+use super::filter::FilterView;
 use super::herb::HerbView;
 use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
-use super::profile::FacetProfile;
+use super::profile::{FacetProfile, SeverestView};
 use super::statement::{StatementView, in_words};
-use crate::claim::{Direction, Facet};
+use crate::claim::Facet;
 use crate::compare::{self, Concept, FacetView, Selection, Witness};
 use crate::corpus::{Herb, Origin, WorkId};
 
@@ -21,6 +23,8 @@ pub struct ComparisonView {
     pub format: &'static str,
     /// The herb.
     pub herb: HerbView,
+    /// Which works were counted; `null` for all.
+    pub filter: Option<FilterView>,
     /// All works named below, oldest first; elsewhere they are named by id.
     pub works: Vec<WorkRef>,
     /// One row a witness, oldest first.
@@ -35,6 +39,9 @@ pub struct ComparisonView {
     pub opposed: Vec<OpposedView>,
     /// The consensus profile, facet by facet.
     pub profile: Vec<FacetProfile>,
+    /// The most severe toxicity that any book states of it, whatever was asked for; `null` when none
+    /// calls it toxic.
+    pub warning: Option<SeverestView>,
     /// The herb's cautions, grave ones first.
     pub cautions: Vec<CautionView>,
     /// What the program does not do.
@@ -59,7 +66,7 @@ pub struct WitnessRow {
 /// A witness's stand on one facet.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct StandView {
-    /// The values that count, in the order stated.
+    /// The values that count, in the order stated; none when all is said of a scope.
     pub values: Vec<ValueRef>,
     /// The stand in words, with degrees and scope.
     pub text: String,
@@ -70,32 +77,6 @@ pub struct StandView {
     pub carriers_differ: bool,
     /// Every statement behind it, those included that do not count.
     pub statements: Vec<StatementView>,
-}
-
-/// An action with its witnesses.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct ConceptView {
-    /// The action.
-    pub action: ValueRef,
-    /// The way it moves.
-    pub direction: Option<Direction>,
-    /// In how many independent lines it is stated.
-    pub lines: usize,
-    /// Works that state it of the herb as such, oldest first.
-    pub witnesses: Vec<String>,
-    /// Works that state it of a part, preparation or kind only.
-    pub of_scope_only: Vec<String>,
-}
-
-/// Two opposed actions.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct OpposedView {
-    /// The one that more works state.
-    pub stronger: ConceptView,
-    /// The one that fewer works state.
-    pub weaker: ConceptView,
-    /// Works that state both.
-    pub both: Vec<String>,
 }
 
 /// The facets that have a column in the comparison.
@@ -117,11 +98,7 @@ impl ComparisonView {
             .map(|facet| compare::view(corpus, herb, *facet, selection))
             .collect();
         let differences = views.iter().flat_map(|view| {
-            DifferenceView::all(
-                labels,
-                view,
-                &compare::differences(&corpus.vocabulary, view),
-            )
+            DifferenceView::all(labels, view, &compare::differences(corpus, view))
         });
         let differences = differences.collect();
         let concepts: Vec<Concept> = views
@@ -138,42 +115,23 @@ impl ComparisonView {
         Self {
             format: "kaoyi.compare/1",
             herb: HerbView::new(labels, herb),
+            filter: FilterView::new(labels, selection),
             witnesses,
             on_actions_only,
             differences,
             actions: concepts
                 .iter()
-                .map(|one| ConceptView::new(labels, one))
+                .map(|one| ConceptView::new(labels, herb, one))
                 .collect(),
             opposed: opposed
                 .iter()
-                .map(|pair| OpposedView {
-                    stronger: ConceptView::new(labels, &pair.stronger),
-                    weaker: ConceptView::new(labels, &pair.weaker),
-                    both: labels.works(&pair.both),
-                })
+                .map(|pair| OpposedView::new(labels, herb, pair))
                 .collect(),
             profile,
+            warning: SeverestView::warning(labels, herb),
             cautions: labels.cautions(herb),
             notice: NOTICE,
             works: labels.named_works(),
-        }
-    }
-}
-
-impl ConceptView {
-    fn new(labels: &Labels<'_>, concept: &Concept) -> Self {
-        Self {
-            action: labels.value(Facet::Action, concept.value),
-            direction: labels
-                .corpus
-                .vocabulary
-                .scheme(Facet::Action)
-                .value(concept.value)
-                .direction,
-            lines: concept.lines,
-            witnesses: labels.works(&concept.witnesses),
-            of_scope_only: labels.works(&concept.of_scope_only),
         }
     }
 }
@@ -183,7 +141,7 @@ fn rows(labels: &Labels<'_>, herb: &Herb, views: &[FacetView]) -> (Vec<WitnessRo
     let mut all: BTreeMap<WorkId, BTreeMap<Facet, (&Witness, Option<usize>)>> = BTreeMap::new();
     let mut silent: BTreeMap<WorkId, Vec<Facet>> = BTreeMap::new();
     for view in views {
-        let lines = compare::lines(labels.corpus, &view.witnesses).line_of;
+        let lines = compare::lines(labels.corpus, view).line_of;
         let lines = lines
             .into_iter()
             .map(|line| Some(line + 1))
@@ -253,6 +211,7 @@ impl StandView {
             values: witness
                 .values
                 .iter()
+                .filter(|_| line.is_some())
                 .map(|value| labels.value(facet, *value))
                 .collect(),
             text: stand_in_words(labels, facet, witness),

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::labels::Labels;
-use crate::corpus::{Basis, Herb, Substance};
+use crate::corpus::{Basis, Herb, SharedNameRecord, Substance};
 
 /// An herb's identity.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
@@ -23,8 +23,10 @@ pub struct HerbView {
     pub latin: String,
     /// Its English name.
     pub english: String,
-    /// Its other names, those that another drug bears too included.
+    /// Its other names.
     pub also: Vec<String>,
+    /// Its names that another drug bears too.
+    pub shared: Vec<SharedName>,
     /// Botanical or zoological names.
     pub species: Vec<String>,
     /// How the Latin name and the species are known.
@@ -37,12 +39,29 @@ pub struct HerbView {
     pub note: Option<String>,
 }
 
+/// A name that another drug bears too.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct SharedName {
+    /// The name.
+    pub name: String,
+    /// What the other drug is.
+    pub note: String,
+}
+
+impl SharedName {
+    fn new(labels: &Labels<'_>, shared: &SharedNameRecord) -> Self {
+        Self {
+            name: labels.han(&shared.name),
+            note: labels.han(&shared.note),
+        }
+    }
+}
+
 impl HerbView {
     /// The identity of `herb`.
     #[must_use]
     pub fn new(labels: &Labels<'_>, herb: &Herb) -> Self {
         let names = &herb.names;
-        let shared = names.shared.iter().map(|shared| &shared.name);
         Self {
             id: herb.id.clone(),
             hant: names.hant.clone(),
@@ -51,11 +70,11 @@ impl HerbView {
             pinyin: names.pinyin.clone(),
             latin: names.latin.clone(),
             english: names.english.clone(),
-            also: names
-                .also
+            also: names.also.iter().map(|name| labels.han(name)).collect(),
+            shared: names
+                .shared
                 .iter()
-                .chain(shared)
-                .map(|name| labels.han(name))
+                .map(|one| SharedName::new(labels, one))
                 .collect(),
             species: herb.species.clone(),
             identity: herb.identity,

@@ -76,9 +76,15 @@ impl<'c> Labels<'c> {
         }
     }
 
-    /// `text` in the chosen script.
+    /// A name or label in the chosen script.
     #[must_use]
     pub fn han(&self, text: &str) -> String {
+        self.script.convert_label(text).into_owned()
+    }
+
+    /// A phrase of the plain texts in the chosen script.
+    #[must_use]
+    pub fn quoted(&self, text: &str) -> String {
         self.script.convert(text).into_owned()
     }
 

@@ -1,9 +1,11 @@
 //! Results with their labels, ready to be written as JSON or printed. The JSON Schemas in
 //! `schema/output` are generated from these types.
 
+mod actions;
 mod answer;
 mod comparison;
 mod differences;
+mod filter;
 mod findings;
 mod herb;
 mod labels;
@@ -13,13 +15,15 @@ mod statement;
 use schemars::schema_for;
 use serde_json::Value;
 
-pub use answer::{AnswerView, ReplyView, ValueAnswer};
-pub use comparison::{ComparisonView, ConceptView, OpposedView, StandView, WitnessRow};
+pub use actions::{ActionStatement, ConceptView, OpposedView};
+pub use answer::{AnswerView, ReplyView, SideCount, ValueAnswer};
+pub use comparison::{ComparisonView, StandView, WitnessRow};
 pub use differences::{DifferenceView, SideView, TurningView};
+pub use filter::FilterView;
 pub use findings::FindingsView;
-pub use herb::HerbView;
+pub use herb::{HerbView, SharedName};
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
-pub use profile::{FacetProfile, ProfileView, SeverestView, SupportView};
+pub use profile::{ActionSupport, FacetProfile, ProfileView, SeverestView, SupportView};
 pub use statement::StatementView;
 
 /// File name and schema of every JSON document that the program writes.

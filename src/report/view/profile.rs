@@ -1,12 +1,15 @@
 //! The consensus profile in words.
 
+use std::collections::BTreeSet;
+
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::filter::FilterView;
 use super::herb::HerbView;
 use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 use crate::claim::{Facet, ValueId};
-use crate::compare::{self, FacetView, Profile, Selection, Verdict};
+use crate::compare::{self, FacetView, Profile, Selection, Severest, Verdict};
 use crate::corpus::Herb;
 
 /// What `kaoyi profile --json` writes.
@@ -16,12 +19,16 @@ pub struct ProfileView {
     pub format: &'static str,
     /// The herb.
     pub herb: HerbView,
+    /// Which works were counted; `null` for all.
+    pub filter: Option<FilterView>,
     /// All works named below, oldest first; elsewhere they are named by id.
     pub works: Vec<WorkRef>,
     /// The profile, facet by facet.
     pub profile: Vec<FacetProfile>,
     /// The actions that most works state, best supported first, with the number of works and lines.
     pub actions: Vec<ActionSupport>,
+    /// The most severe toxicity that any book states of it; `null` when none calls it toxic.
+    pub warning: Option<SeverestView>,
     /// The herb's cautions, grave ones first.
     pub cautions: Vec<CautionView>,
     /// What the program does not do.
@@ -33,11 +40,13 @@ pub struct ProfileView {
 pub struct ActionSupport {
     /// The action.
     pub action: ValueRef,
-    /// Works that state it, of the herb as such or of a scope.
+    /// Works that state it of the herb as such.
     pub k: usize,
-    /// Lines that state it.
+    /// Lines in which these stand.
     pub j: usize,
-    /// Works that state an opposed action.
+    /// Works that state it of a part, preparation or kind only.
+    pub of_scope_only: usize,
+    /// Works that state an opposed action of the herb as such.
     pub opposed: usize,
 }
 
@@ -75,6 +84,8 @@ pub struct SeverestView {
     pub by: Vec<String>,
     /// What the statements are limited to; empty when any is about the herb as such.
     pub scopes: Vec<String>,
+    /// Whether the value is on the harmful side.
+    pub harmful: bool,
 }
 
 /// The support of one value.
@@ -82,6 +93,8 @@ pub struct SeverestView {
 pub struct SupportView {
     /// The value.
     pub value: ValueRef,
+    /// Whether its degrees are counted too. Then the value itself and each degree follow.
+    pub any_degree: bool,
     /// Witnesses that state it.
     pub k: usize,
     /// Witnesses on the facet.
@@ -96,8 +109,8 @@ pub struct SupportView {
     pub high: Option<f64>,
     /// The oldest work that states it.
     pub first: String,
-    /// The verdict.
-    pub verdict: Verdict,
+    /// The verdict; `null` for a single degree of a value whose degrees stand together above it.
+    pub verdict: Option<Verdict>,
 }
 
 impl FacetProfile {
@@ -129,6 +142,7 @@ impl FacetProfile {
             .iter()
             .map(|one| SupportView {
                 value: labels.value(facet, one.value),
+                any_degree: one.any_degree,
                 k: one.k,
                 n: one.n,
                 j: one.j,
@@ -139,15 +153,7 @@ impl FacetProfile {
                 verdict: one.verdict,
             })
             .collect();
-        this.severest = severest.map(|one| SeverestView {
-            value: labels.value(facet, one.value),
-            by: labels.works(&one.by),
-            scopes: one
-                .scopes
-                .iter()
-                .filter_map(|scope| labels.scope(scope))
-                .collect(),
-        });
+        this.severest = severest.map(|one| SeverestView::new(labels, &one));
         if let Some(scaled) = scaled {
             let spread = scaled.spread;
             this.median = vec![value(spread.median.0)];
@@ -163,6 +169,36 @@ impl FacetProfile {
                 .collect();
         }
         this
+    }
+}
+
+impl SeverestView {
+    fn new(labels: &Labels<'_>, severest: &Severest) -> Self {
+        Self {
+            value: labels.value(Facet::Toxicity, severest.value),
+            by: labels.works(&severest.by),
+            scopes: severest
+                .scopes
+                .iter()
+                .filter_map(|scope| labels.scope(scope))
+                .collect(),
+            harmful: labels
+                .corpus
+                .vocabulary
+                .scheme(Facet::Toxicity)
+                .value(severest.value)
+                .side
+                .as_deref()
+                == Some("harmful"),
+        }
+    }
+
+    /// What the severest book says of `herb`, whatever was asked for; `None` when none calls it toxic.
+    #[must_use]
+    pub fn warning(labels: &Labels<'_>, herb: &Herb) -> Option<Self> {
+        let view = compare::view(labels.corpus, herb, Facet::Toxicity, &Selection::default());
+        let severest = compare::profile(labels.corpus, &view).severest?;
+        Some(Self::new(labels, &severest)).filter(|severest| severest.harmful)
     }
 }
 
@@ -184,24 +220,26 @@ impl ProfileView {
         let actions = concepts
             .iter()
             .map(|one| {
-                let opposed = concepts
+                let contrary = concepts
                     .iter()
                     .filter(|other| scheme.opposed(one.value, other.value));
-                let works: std::collections::BTreeSet<_> =
-                    opposed.flat_map(|other| other.all()).collect();
+                let opposed: BTreeSet<_> = contrary.flat_map(|other| &other.witnesses).collect();
                 ActionSupport {
                     action: labels.value(Facet::Action, one.value),
-                    k: one.all().count(),
+                    k: one.witnesses.len(),
                     j: one.lines,
-                    opposed: works.len(),
+                    of_scope_only: one.of_scope_only.len(),
+                    opposed: opposed.len(),
                 }
             })
             .collect();
         Self {
             format: "kaoyi.profile/1",
             herb: HerbView::new(labels, herb),
+            filter: FilterView::new(labels, selection),
             profile,
             actions,
+            warning: SeverestView::warning(labels, herb),
             cautions: labels.cautions(herb),
             notice: NOTICE,
             works: labels.named_works(),

@@ -45,8 +45,15 @@ impl StatementView {
             text: stated.collect::<Vec<_>>().join(", "),
             scope: labels.scope(&statement.scope),
             through: labels.works(&statement.carriers),
-            wording: saying.wording.as_ref().map(|wording| labels.han(wording)),
-            at: entry.at.clone(),
+            wording: saying
+                .wording
+                .as_ref()
+                .map(|wording| labels.quoted(wording)),
+            at: entry.at.as_ref().map(|at| PlaceRecord {
+                ordinal: at.ordinal,
+                section: at.section.as_ref().map(|section| labels.quoted(section)),
+                heading: labels.quoted(&at.heading),
+            }),
             doubt: saying.doubt.clone(),
             status: entry.status,
             origin: entry.origin,
