@@ -50,14 +50,19 @@ fn rows_stand_in_order_of_time_with_the_carriers_of_lost_works() {
     toxicity  unanimous       2 witnesses: not toxic
 
     CONSENSUS PROFILE
-    facet      value       books   lines   95 %     first in          verdict
-    ────────────────────────────────────────────────────────────────────────────
-    flavour    acrid       4/4     3/3     51–100   新修本草 659      yes
-               bitter      3/4     2/3     30–95    新修本草 659      mostly yes
-    nature     cool        1/5     1/4     4–62     潔古珍珠囊 1234   mostly no
-               neutral     2/5     2/4     12–77    千金方 682        disputed
-               warm        2/5     1/4     12–77    新修本草 659      disputed
-    toxicity   not toxic   2/2     1/1     34–100   新修本草 659      yes
+    facet      value     books   lines   95 %     first in     verdict
+    ─────────────────────────────────────────────────────────────────────
+    flavour    acrid     4/4     3/3     51–100   新修本草     yes
+                                                  659
+               bitter    3/4     2/3     30–95    新修本草     mostly yes
+                                                  659
+    nature     cool      1/5     1/4     4–62     潔古珍珠囊   mostly no
+                                                  1234
+               neutral   2/5     2/4     12–77    千金方 682   disputed
+               warm      2/5     1/4     12–77    新修本草     disputed
+                                                  659
+    toxicity   not       2/2     1/1     34–100   新修本草     yes
+               toxic                              659
     nature    median neutral; middle half neutral to warm; all from cool to warm
     toxicity  median not toxic; commonest not toxic; most severe not toxic
     Books: k of n witnesses. Lines: independent lines of transmission. 95 %: Wilson

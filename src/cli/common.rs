@@ -26,7 +26,7 @@ fn folder_corpus(folder: &Path) -> Attempt<Corpus> {
             "the corpus in {} has faults; nothing was answered",
             folder.display()
         ))
-        .with_hint("Mend them, or look at them alone with: kaoyi check DIR");
+        .with_hint(format!("All of them: kaoyi check {}", folder.display()));
         failure.findings = Some(findings);
         failure
     })

@@ -6,16 +6,19 @@ use std::process::ExitCode;
 
 use anstream::{AutoStream, ColorChoice};
 use serde::Serialize;
-use serde_json::json;
 
 use super::args::{Colour, Global};
 use super::outcome::{Attempt, Failure, Outcome};
 use crate::report::text::{self, Page};
+use crate::report::view::ErrorView;
 
 /// The width of a page that no terminal gives.
 const PIPED_WIDTH: usize = 80;
 /// The width of a page with `--wide`, at the least.
 const WIDE_WIDTH: usize = 140;
+
+/// How many faults of a corpus are shown where something else was asked for.
+const FINDINGS_SHOWN: usize = 10;
 
 /// Where and how to write.
 pub(super) struct Output {
@@ -85,7 +88,7 @@ impl Output {
         let mut stream = AutoStream::new(io::stderr().lock(), self.colour);
         let _ = if self.json {
             let document = error_document(failure);
-            writeln!(stream, "{document:#}")
+            writeln!(stream, "{document}")
         } else {
             write!(stream, "{}", self.failure_text(failure))
         };
@@ -94,7 +97,7 @@ impl Output {
     fn failure_text(&self, failure: &Failure) -> String {
         let mut page = self.page();
         if let Some(view) = &failure.findings {
-            page.raw(&text::findings(self.page(), view, false));
+            page.raw(&text::first_findings(self.page(), view, FINDINGS_SHOWN));
         }
         page.strong(&format!("kaoyi: {}", failure.message));
         for candidate in &failure.candidates {
@@ -125,7 +128,7 @@ pub(super) fn usage(error: &clap::Error, json: bool) -> ExitCode {
             .filter(|line| !line.trim().is_empty())
             .collect();
         let document = error_document(&Failure::new(lines.join(" ")));
-        let _ = writeln!(io::stderr().lock(), "{document:#}");
+        let _ = writeln!(io::stderr().lock(), "{document}");
         return Outcome::Failed.into();
     }
     match error.print() {
@@ -136,12 +139,17 @@ pub(super) fn usage(error: &clap::Error, json: bool) -> ExitCode {
 }
 
 /// A failure as the one JSON document that is written to standard error.
-fn error_document(failure: &Failure) -> serde_json::Value {
-    json!({
-        "format": "kaoyi.error/1",
-        "error": failure.message,
-        "candidates": failure.candidates,
-        "hint": failure.hint,
-        "findings": failure.findings.as_ref().map(|view| &view.findings),
-    })
+fn error_document(failure: &Failure) -> String {
+    let view = ErrorView {
+        format: ErrorView::FORMAT,
+        error: failure.message.clone(),
+        candidates: failure.candidates.clone(),
+        hint: failure.hint.clone(),
+        findings: failure
+            .findings
+            .as_ref()
+            .map(|view| view.findings.clone())
+            .unwrap_or_default(),
+    };
+    serde_json::to_string_pretty(&view).unwrap_or_else(|_| failure.message.clone())
 }

@@ -114,26 +114,28 @@ type WorkPlaces = HashMap<String, WorkId>;
 fn works(
     records: Vec<(Placed<WorkRecord>, Origin)>,
 ) -> Result<(Vec<Work>, WorkPlaces), AssembleError> {
-    let mut records: Vec<WorkRecord> = records
+    let records = records
         .into_iter()
-        .map(|(placed, _)| placed.record)
-        .collect();
+        .map(|(placed, origin)| (placed.record, origin));
+    let mut records: Vec<(WorkRecord, Origin)> = records.collect();
     // By the latest year, then by the earliest, an unknown one first; then by id.
-    records.sort_by(|a, b| (a.date.to, a.date.from, &a.id).cmp(&(b.date.to, b.date.from, &b.id)));
+    records.sort_by(|(a, _), (b, _)| {
+        (a.date.to, a.date.from, &a.id).cmp(&(b.date.to, b.date.from, &b.id))
+    });
     let mut places = WorkPlaces::with_capacity(records.len());
-    for (place, record) in records.iter().enumerate() {
+    for (place, (record, _)) in records.iter().enumerate() {
         let place =
             u16::try_from(place).map_err(|_| AssembleError("more than 65,535 works".to_owned()))?;
         places.insert(record.id.clone(), WorkId(place));
     }
     let works = records
         .into_iter()
-        .map(|record| work(record, &places))
+        .map(|(record, origin)| work(record, origin, &places))
         .collect::<Result<_, _>>()?;
     Ok((works, places))
 }
 
-fn work(record: WorkRecord, places: &WorkPlaces) -> Result<Work, AssembleError> {
+fn work(record: WorkRecord, origin: Origin, places: &WorkPlaces) -> Result<Work, AssembleError> {
     let debt = |debt: DrawsOnRecord| {
         Ok(Debt {
             work: work_place(places, &debt.work)?,
@@ -147,6 +149,7 @@ fn work(record: WorkRecord, places: &WorkPlaces) -> Result<Work, AssembleError> 
         .collect::<Result<_, _>>()?;
     Ok(Work {
         id: record.id,
+        origin,
         hant: record.title.hant,
         pinyin: record.title.pinyin,
         english: record.title.english,

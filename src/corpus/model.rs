@@ -127,6 +127,8 @@ pub struct Debt {
 pub struct Work {
     /// Short name.
     pub id: String,
+    /// Where the record comes from.
+    pub origin: Origin,
     /// Title in traditional characters.
     pub hant: String,
     /// Title in pinyin.

@@ -71,7 +71,7 @@ fn sources(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
     let upper: &[u16] = if wide {
         &[0, 0, 34, 24, 18, 16]
     } else {
-        &[WHOLE, WHOLE, 20, 15, 10, 20]
+        &[WHOLE, WHOLE, 20, 15, 11, 20]
     };
     page.table(&header, upper, rows);
     if !view.on_actions_only.is_empty() {
@@ -101,7 +101,7 @@ fn cells(titles: &Titles<'_>, row: &WitnessRow, facets: &[Facet], wide: bool) ->
         title.push_str(" *");
     }
     if !row.through.is_empty() {
-        let carriers: Vec<&str> = row.through.iter().map(|id| titles.title(id)).collect();
+        let carriers: Vec<String> = row.through.iter().map(|id| titles.title(id)).collect();
         title.push_str(&format!("\n< {}", carriers.join("\n  ")));
     }
     let year = work.map_or_else(String::new, |work| {

@@ -30,6 +30,21 @@ pub fn findings(mut page: Page, view: &FindingsView, brief: bool) -> String {
     page.into_text()
 }
 
+/// The first `most` findings, and how many there are.
+#[must_use]
+pub fn first_findings(page: Page, view: &FindingsView, most: usize) -> String {
+    let mut first = view.clone();
+    first.findings.truncate(most);
+    let mut text = findings(page, &first, false);
+    if view.findings.len() > most {
+        text.push_str(&format!(
+            "the first {most} of {}\n",
+            count(view.findings.len(), "fault")
+        ));
+    }
+    text
+}
+
 fn place(finding: &Finding) -> String {
     match (finding.line, finding.column) {
         (Some(line), Some(column)) => format!("{}:{line}:{column}", finding.file),

@@ -13,6 +13,6 @@ mod profile;
 
 pub use answer::answer;
 pub use comparison::comparison;
-pub use findings::{codes, explanation, findings};
+pub use findings::{codes, explanation, findings, first_findings};
 pub use page::Page;
 pub use profile::profile;

@@ -6,6 +6,7 @@ use anstyle::{AnsiColor, Style};
 use comfy_table::{ColumnConstraint, ContentArrangement, LineStyle, Table, TableStyle, Width};
 use unicode_width::UnicodeWidthStr;
 
+use crate::corpus::Origin;
 use crate::report::view::WorkRef;
 
 /// The narrowest page that is laid out; a narrower terminal wraps by itself.
@@ -116,8 +117,9 @@ impl Page {
         }
     }
 
-    /// A table; `upper` limits the width of a column where it is not zero, and [`WHOLE`] keeps a column
-    /// as wide as its content, so that only others shrink.
+    /// A table; `upper` limits the width of a column where it is not zero, and `WHOLE` keeps a column
+    /// as wide as its content, so that only others shrink, and none below its
+    /// longest word.
     pub(super) fn table(&mut self, header: &[&str], upper: &[u16], rows: Vec<Vec<String>>) {
         let mut table = Table::new();
         table.load_style(TABLE);
@@ -129,10 +131,15 @@ impl Page {
                 .map(|cell| (*cell).to_owned())
                 .collect::<Vec<_>>(),
         );
-        for row in rows {
-            table.add_row(row.iter().map(|cell| cell_text(cell)).collect::<Vec<_>>());
+        let rows_text: Vec<Vec<String>> = rows
+            .iter()
+            .map(|row| row.iter().map(|cell| cell_text(cell)).collect())
+            .collect();
+        for row in &rows_text {
+            table.add_row(row.clone());
         }
         let last = header.len().saturating_sub(1);
+        let longest = longest_words(header, &rows_text);
         for (place, column) in table.column_iter_mut().enumerate() {
             column.set_padding((0, if place == last { 0 } else { 2 }));
             match upper.get(place) {
@@ -141,7 +148,13 @@ impl Page {
                     column.set_constraint(ColumnConstraint::ContentWidth);
                 }
                 Some(width) => {
-                    column.set_constraint(ColumnConstraint::UpperBoundary(Width::Fixed(*width)));
+                    // A word is never cut, a comma never pushed to the next line.
+                    let padding = if place == last { 0 } else { 2 };
+                    let lower = longest.get(place).copied().unwrap_or_default() + padding;
+                    column.set_constraint(ColumnConstraint::Boundaries {
+                        lower: Width::Fixed(lower),
+                        upper: Width::Fixed(lower.max(*width)),
+                    });
                 }
             }
         }
@@ -155,6 +168,26 @@ impl Page {
     pub fn raw(&mut self, text: &str) {
         self.text.push_str(text);
     }
+}
+
+/// The width of the longest word in each column.
+fn longest_words(header: &[&str], rows: &[Vec<String>]) -> Vec<u16> {
+    let word = |cell: &str| {
+        cell.split([' ', '\n'])
+            .map(UnicodeWidthStr::width)
+            .max()
+            .unwrap_or_default()
+    };
+    let column = |place: usize| {
+        let cells = rows
+            .iter()
+            .filter_map(|row| row.get(place))
+            .map(|cell| word(cell));
+        cells.chain([word(header[place])]).max().unwrap_or_default()
+    };
+    (0..header.len())
+        .map(|place| u16::try_from(column(place)).unwrap_or(u16::MAX))
+        .collect()
 }
 
 const SPACES: &str = "                                        ";
@@ -193,9 +226,12 @@ impl<'v> Titles<'v> {
         self.0.get(id).copied()
     }
 
-    /// The title of the work called `id`.
-    pub fn title(&self, id: &str) -> &'v str {
-        self.work(id).map_or("", |work| work.title.as_str())
+    /// The title of the work called `id`, with * when it is the user's own.
+    pub fn title(&self, id: &str) -> String {
+        self.work(id).map_or_else(String::new, |work| {
+            let own = if work.origin == Origin::User { "*" } else { "" };
+            format!("{}{own}", work.title)
+        })
     }
 
     /// Title and latest year, for narrow cells: `新修本草 659`, `神農 by 239`.
@@ -213,7 +249,7 @@ impl<'v> Titles<'v> {
     /// Title and date.
     pub fn dated(&self, id: &str) -> String {
         self.work(id).map_or_else(String::new, |work| {
-            format!("{} ({})", work.title, work.date)
+            format!("{} ({})", self.title(id), work.date)
         })
     }
 

@@ -7,7 +7,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::claim::{Facet, Scheme, Severity, Value, ValueId};
-use crate::corpus::{Corpus, Herb, Kind, Scope, WorkId};
+use crate::corpus::{Corpus, Herb, Kind, Origin, Scope, WorkId};
 use crate::text::Converter;
 
 /// The line that stands under every answer about an herb.
@@ -31,6 +31,10 @@ pub struct WorkRef {
     pub year: i32,
     /// How it has come down.
     pub kind: Kind,
+    /// Ids of the works that it draws on.
+    pub draws_on: Vec<String>,
+    /// Whose record it is.
+    pub origin: Origin,
 }
 
 /// A value, as an answer refers to it.
@@ -121,6 +125,12 @@ impl<'c> Labels<'c> {
             date: work.date.short(),
             year: work.date.to,
             kind: work.kind,
+            draws_on: work
+                .draws_on
+                .iter()
+                .map(|debt| self.corpus.work(debt.work).id.clone())
+                .collect(),
+            origin: work.origin,
         }
     }
 

@@ -5,6 +5,7 @@ mod actions;
 mod answer;
 mod comparison;
 mod differences;
+mod error;
 mod filter;
 mod findings;
 mod herb;
@@ -19,6 +20,7 @@ pub use actions::{ActionStatement, ConceptView, OpposedView};
 pub use answer::{AnswerView, ReplyView, SideCount, ValueAnswer};
 pub use comparison::{ComparisonView, StandView, WitnessRow};
 pub use differences::{DifferenceView, SideView, TurningView};
+pub use error::ErrorView;
 pub use filter::FilterView;
 pub use findings::FindingsView;
 pub use herb::{HerbView, SharedName};
@@ -42,6 +44,10 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
         (
             "output/check.schema.json",
             schema_for!(FindingsView).to_value(),
+        ),
+        (
+            "output/error.schema.json",
+            schema_for!(ErrorView).to_value(),
         ),
     ]
 }
