@@ -75,7 +75,7 @@ fn turn(
     let edge = thresholds.turning_side;
     let splits = edge..=told.len().checked_sub(edge)?;
     let turns = splits.filter_map(|split| turn_at(thresholds, &told, split));
-    let best = turns.min_by_key(|difference| misfits(difference))?;
+    let best = turns.min_by_key(misfits)?;
     thresholds
         .turning_misfits
         .not_exceeded_by(misfits(&best), told.len())
