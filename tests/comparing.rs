@@ -22,15 +22,15 @@ fn rows_stand_in_order_of_time_with_the_carriers_of_lost_works() {
         .take_while(|line| !line.starts_with("On "))
         .collect();
     assert_snapshot!(table.join("\n"), @"
-    year      work         flavour         nature    toxicity
-    ──────────────────────────────────────────────────────────
-    659       新修本草     acrid, bitter   warm      not toxic
-    c. 682    千金方       bitter, acrid   neutral
-              < 本草綱目
-    c. 741    食療本草     –               neutral   –
-    c. 1234   潔古珍珠囊   acrid           cool
-              < 本草綱目
-    1298      湯液本草     acrid, bitter   warm      not toxic
+    year     work        flavour        nature   toxicity
+    ──────────────────────────────────────────────────────
+    659      新修本草    acrid, bitter  warm     not toxic
+    c. 682   千金方      bitter, acrid  neutral
+             < 本草綱目
+    c. 741   食療本草    –              neutral  –
+    c. 1234  潔古珍珠囊  acrid          cool
+             < 本草綱目
+    1298     湯液本草    acrid, bitter  warm     not toxic
     flavour   acrid 4 · bitter 3 (4 witnesses in 3 lines)
     nature    cool 1 · neutral 2 · warm 2 (5 witnesses in 4 lines)
     toxicity  not toxic 2 (2 witnesses in 1 line)
@@ -50,19 +50,14 @@ fn rows_stand_in_order_of_time_with_the_carriers_of_lost_works() {
     toxicity  unanimous       2 witnesses: not toxic
 
     CONSENSUS PROFILE
-    facet      value     books   lines   95 %     first in     verdict
-    ─────────────────────────────────────────────────────────────────────
-    flavour    acrid     4/4     3/3     51–100   新修本草     yes
-                                                  659
-               bitter    3/4     2/3     30–95    新修本草     mostly yes
-                                                  659
-    nature     cool      1/5     1/4     4–62     潔古珍珠囊   mostly no
-                                                  1234
-               neutral   2/5     2/4     12–77    千金方 682   disputed
-               warm      2/5     1/4     12–77    新修本草     disputed
-                                                  659
-    toxicity   not       2/2     1/1     34–100   新修本草     yes
-               toxic                              659
+    facet     value      books  lines  95 %    first in         verdict
+    ──────────────────────────────────────────────────────────────────────
+    flavour   acrid      4/4    3/3    51–100  新修本草 659     yes
+              bitter     3/4    2/3    30–95   新修本草 659     mostly yes
+    nature    cool       1/5    1/4    4–62    潔古珍珠囊 1234  mostly no
+              neutral    2/5    2/4    12–77   千金方 682       disputed
+              warm       2/5    1/4    12–77   新修本草 659     disputed
+    toxicity  not toxic  2/2    1/1    34–100  新修本草 659     yes
     nature    median neutral; middle half neutral to warm; all from cool to warm
     toxicity  median not toxic; commonest not toxic; most severe not toxic
     Books: k of n witnesses. Lines: independent lines of transmission. 95 %: Wilson

@@ -48,9 +48,9 @@ pub struct Scaled {
 pub struct Severest {
     /// The value.
     pub value: ValueId,
-    /// The works that state it, oldest first.
+    /// The works that state it of the herb as such or, when none does, of a scope; oldest first.
     pub by: Vec<WorkId>,
-    /// What the statements are limited to; empty when any is about the herb as such.
+    /// What the statements are limited to; empty when they are about the herb as such.
     pub scopes: Vec<Scope>,
 }
 
@@ -218,16 +218,19 @@ fn severest(view: &FacetView) -> Option<Severest> {
     let values = statements.iter().flat_map(|(_, one)| &one.values);
     let value = values.map(|(value, _)| *value).max()?;
     let stating = |one: &Statement| one.values.iter().any(|(stated, _)| *stated == value);
-    let (mut by, mut scopes) = (Vec::new(), Vec::new());
-    for (work, statement) in statements.iter().filter(|(_, one)| stating(one)) {
-        by.push(*work);
-        scopes.push(statement.scope.clone());
+    statements.retain(|(_, one)| stating(one));
+    // Who says it of the herb as such says enough; else each with what it is limited to.
+    if statements.iter().any(|(_, one)| one.scope.is_whole()) {
+        statements.retain(|(_, one)| one.scope.is_whole());
     }
+    let mut by: Vec<WorkId> = statements.iter().map(|(work, _)| *work).collect();
     by.dedup();
+    let mut scopes: Vec<Scope> = statements
+        .iter()
+        .map(|(_, one)| one.scope.clone())
+        .collect();
+    scopes.retain(|scope| !scope.is_whole());
     scopes.sort();
     scopes.dedup();
-    if scopes.iter().any(Scope::is_whole) {
-        scopes.clear();
-    }
     Some(Severest { value, by, scopes })
 }

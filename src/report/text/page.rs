@@ -141,7 +141,7 @@ impl Page {
         let last = header.len().saturating_sub(1);
         let longest = longest_words(header, &rows_text);
         for (place, column) in table.column_iter_mut().enumerate() {
-            column.set_padding((0, if place == last { 0 } else { 2 }));
+            column.set_padding((0, if place == last { 0 } else { 1 }));
             match upper.get(place) {
                 None | Some(0) => {}
                 Some(&WHOLE) => {
@@ -149,7 +149,7 @@ impl Page {
                 }
                 Some(width) => {
                     // A word is never cut, a comma never pushed to the next line.
-                    let padding = if place == last { 0 } else { 2 };
+                    let padding = if place == last { 0 } else { 1 };
                     let lower = longest.get(place).copied().unwrap_or_default() + padding;
                     column.set_constraint(ColumnConstraint::Boundaries {
                         lower: Width::Fixed(lower),

@@ -1,7 +1,7 @@
 //! The consensus profile as text.
 
 use super::identity;
-use super::page::{Page, Titles, count};
+use super::page::{Page, Titles, WHOLE, count};
 use crate::claim::Facet;
 use crate::report::view::{FacetProfile, ProfileView, SupportView, ValueRef};
 
@@ -68,7 +68,11 @@ pub(super) fn facets(page: &mut Page, titles: &Titles<'_>, profiles: &[FacetProf
     let header = [
         "facet", "value", "books", "lines", "95 %", "first in", "verdict",
     ];
-    page.table(&header, &[0, 19, 0, 0, 0, 20, 0], rows);
+    page.table(
+        &header,
+        &[WHOLE, WHOLE, WHOLE, WHOLE, WHOLE, 20, WHOLE],
+        rows,
+    );
     for profile in profiles
         .iter()
         .filter(|profile| profile.facet != Facet::Grade)
