@@ -255,3 +255,35 @@ fn the_embedded_corpus_is_clean() {
         run.whole()
     );
 }
+
+#[test]
+fn relations_within_a_vocabulary_must_lead_somewhere() {
+    let faults = [
+        ("toxicity.yaml", "degree_of: toxic}", "degree_of: toxik}"),
+        ("toxicity.yaml", "side: harmful}", "side: harmfull}"),
+        (
+            "flavours.yaml",
+            "opposite: [sour, astringent]",
+            "opposite: [sour, astringend]",
+        ),
+    ];
+    for (file, right, wrong) in faults {
+        let folder = tempfile::tempdir().unwrap();
+        fs::create_dir(folder.path().join("vocabulary")).unwrap();
+        for path in files_below(&root().join("corpus/vocabulary")) {
+            let name = path.file_name().unwrap();
+            let mut text = fs::read_to_string(&path).unwrap();
+            if name == file {
+                assert!(text.contains(right), "{file}: {right}");
+                text = text.replacen(right, wrong, 1);
+            }
+            fs::write(folder.path().join("vocabulary").join(name), text).unwrap();
+        }
+        let findings = load_folder(folder.path()).unwrap().findings;
+        let found: Vec<_> = findings
+            .iter()
+            .map(|one| (one.code, one.nearest.len()))
+            .collect();
+        assert_eq!(found, [(Code::UnknownValue, 1)], "{wrong}");
+    }
+}

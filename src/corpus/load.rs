@@ -151,9 +151,12 @@ fn read_records(
             (Folder::Vocabulary, "thresholds") => {
                 records.thresholds = thresholds.read(source, &node, findings)
             }
-            (Folder::Vocabulary, _) => records
-                .schemes
-                .extend(schemes.read::<SchemeFile>(source, &node, findings)),
+            (Folder::Vocabulary, _) => {
+                if let Some(file) = schemes.read::<SchemeFile>(source, &node, findings) {
+                    check::vocabulary::check(source, &node, &file, findings);
+                    records.schemes.push(file);
+                }
+            }
         }
     }
 }

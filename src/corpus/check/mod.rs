@@ -5,6 +5,7 @@ mod dates;
 mod identity;
 mod references;
 mod sayings;
+pub(super) mod vocabulary;
 
 use super::assemble::Records;
 use super::code::Code;
