@@ -108,6 +108,16 @@ fn every_page_fits_its_width() {
 }
 
 #[test]
+fn a_wide_page_uses_its_width() {
+    let page = kaoyi(&["compare", "bohe", "--wide"]).out;
+    assert!(page.lines().any(|line| line.width() > 80));
+    assert!(
+        page.contains("辛 acrid") && page.contains("Xīnxiū běncǎo"),
+        "{page}"
+    );
+}
+
+#[test]
 fn works_and_years_can_be_chosen() {
     let rows = |args: &[&str]| {
         let mut all = vec!["compare", "juhua", "--json", "--facet", "nature"];
@@ -123,6 +133,10 @@ fn works_and_years_can_be_chosen() {
     assert_eq!(
         rows(&["--works", "本草綱目,备要"]),
         ["bencao-gangmu", "bencao-beiyao"]
+    );
+    assert_eq!(
+        rows(&["--since", "1596", "--until", "1596"]),
+        ["bencao-gangmu"]
     );
     let all = rows(&[]).len();
     assert_eq!(

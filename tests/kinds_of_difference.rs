@@ -55,7 +55,7 @@ fn sides(corpus: &Corpus, difference: &Difference) -> String {
 #[test]
 fn each_case_shows_its_kinds_and_no_other() {
     let corpus = corpus();
-    let cases: [(&str, Facet, &[&str]); 19] = [
+    let cases: [(&str, Facet, &[&str]); 24] = [
         ("unanimous", Facet::Flavour, &["unanimous"]),
         ("unanimous", Facet::Nature, &["unanimous"]),
         ("unanimous", Facet::Toxicity, &[]),
@@ -75,6 +75,11 @@ fn each_case_shows_its_kinds_and_no_other() {
         ("wavering", Facet::Nature, &["crossing"]),
         ("opposed", Facet::Action, &[]),
         ("lines", Facet::Nature, &["crossing"]),
+        ("toxic-part", Facet::Toxicity, &[]),
+        ("scope-only", Facet::Nature, &["by scope"]),
+        ("degrees", Facet::Flavour, &["unanimous", "graded"]),
+        ("flavour-turn", Facet::Flavour, &["nested", "over time"]),
+        ("one-sided", Facet::Flavour, &["nested"]),
     ];
     for (case, facet, expected) in cases {
         assert_eq!(kinds(&corpus, case, facet), expected, "{case} {facet}");
@@ -115,7 +120,7 @@ fn the_sides_name_their_witnesses() {
     );
     assert_eq!(
         one("graded-by-degree", Facet::Flavour, DifferenceKind::Graded),
-        "three | one"
+        "one | three"
     );
 }
 

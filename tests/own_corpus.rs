@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use crate::support::{kaoyi, root, text};
+use crate::support::{files_below, kaoyi, root, text};
 use pretty_assertions::assert_eq;
 
 fn write(folder: &Path, name: &str, text: &str) {
@@ -86,10 +86,19 @@ fn an_own_reading_of_an_article_takes_the_place_of_the_shipped_one() {
         "hot",
         "--works",
         "shiliao-bencao",
+        "--json",
         "--corpus",
         text(folder.path()),
     ];
-    assert_eq!(kaoyi(&args).code, 0);
+    let answer = &kaoyi(&args).json()["answers"][0];
+    assert_eq!(
+        (answer["k"].as_u64(), answer["n"].as_u64()),
+        (Some(1), Some(1))
+    );
+    assert_eq!(
+        answer["yes"][0]["text"], "hot",
+        "the shipped neutral is gone"
+    );
 }
 
 #[test]
@@ -136,12 +145,15 @@ fn a_folder_with_a_vocabulary_of_its_own_stands_alone() {
 #[test]
 fn other_thresholds_change_the_verdict() {
     let folder = tempfile::tempdir().unwrap();
-    let status = std::process::Command::new("cp")
-        .arg("-r")
-        .arg(root().join("corpus/."))
-        .arg(folder.path())
-        .status();
-    assert!(status.unwrap().success());
+    for file in files_below(&root().join("corpus")) {
+        let name = file
+            .strip_prefix(root().join("corpus"))
+            .unwrap()
+            .to_str()
+            .unwrap()
+            .to_owned();
+        write(folder.path(), &name, &fs::read_to_string(&file).unwrap());
+    }
     let strict = "mostly: {part: 1, of: 1}\nmostly_not: {part: 0, of: 1}\nturning_misfits: {part: 0, of: 1}\nturning_side: 3\n";
     write(folder.path(), "vocabulary/thresholds.yaml", strict);
     let verdict = |extra: &[&str]| {
@@ -154,4 +166,46 @@ fn other_thresholds_change_the_verdict() {
     };
     assert_eq!(verdict(&[]), "mostly-yes");
     assert_eq!(verdict(&["--corpus", text(folder.path())]), "disputed");
+}
+
+#[test]
+fn an_addition_brings_cautions_too_and_nothing_of_identity() {
+    let folder = tempfile::tempdir().unwrap();
+    let entry = "entries: [{work: bencao-gangmu, status: memory, sayings: [{grade: middle}]}]\n";
+    write(
+        folder.path(),
+        "herbs/bohe.yaml",
+        &format!("id: bohe\ncautions: [pregnancy-care]\n{entry}"),
+    );
+    let run = kaoyi(&["profile", "bohe", "--corpus", text(folder.path())]);
+    assert!(
+        run.out
+            .contains("in pregnancy only under a licensed practitioner"),
+        "{}",
+        run.whole()
+    );
+    write(
+        folder.path(),
+        "herbs/bohe.yaml",
+        &format!("id: bohe\npart: leaf\nnote: mine\n{entry}"),
+    );
+    let run = kaoyi(&["check", text(folder.path()), "--brief"]);
+    assert_eq!(run.out.matches("not-added").count(), 2, "{}", run.out);
+}
+
+#[test]
+fn own_works_bear_their_mark_in_every_answer() {
+    let folder = tempfile::tempdir().unwrap();
+    write(folder.path(), "works/circle-notes.yaml", NOTES);
+    let saying = "{flavour: [acrid], nature: great-hot, action: [ascends]}";
+    let text_of = format!(
+        "id: bohe\nentries: [{{work: circle-notes, status: memory, sayings: [{saying}]}}]\n"
+    );
+    write(folder.path(), "herbs/bohe.yaml", &text_of);
+    for args in [["compare", "bohe"], ["profile", "bohe"]] {
+        let run = kaoyi(&[args[0], args[1], "--corpus", text(folder.path())]);
+        assert!(run.out.contains("園課*"), "{}", run.out);
+    }
+    let run = kaoyi(&["is", "bohe", "hot", "--corpus", text(folder.path())]);
+    assert!(run.out.contains("園課* (by 1901)"), "{}", run.out);
 }

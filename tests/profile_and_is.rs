@@ -114,6 +114,47 @@ fn exit_codes_are_0_for_yes_1_for_any_other_answer_2_for_none() {
 }
 
 #[test]
+fn an_action_is_set_against_its_opposites() {
+    let folder = data("kinds");
+    let json = kaoyi(&[
+        "is",
+        "case-opposed",
+        "promotes-sweating",
+        "--json",
+        "--corpus",
+        text(&folder),
+    ])
+    .json();
+    let answer = &json["answers"][0];
+    assert_eq!(
+        (answer["k"].as_u64(), answer["n"].as_u64()),
+        (Some(2), Some(3))
+    );
+    assert_eq!(answer["no"][0]["text"], "stops sweating");
+    assert_eq!(
+        answer["silent"].as_array().unwrap().len(),
+        0,
+        "of an action silence means nothing"
+    );
+}
+
+#[test]
+fn a_warning_on_a_part_alone_is_shown_everywhere() {
+    let folder = data("kinds");
+    for command in ["profile", "compare"] {
+        let out = unwrapped(&kaoyi(&[command, "case-toxic-part", "--corpus", text(&folder)]).out);
+        assert!(
+            out.contains("most severe greatly toxic by 園課三*, of seed"),
+            "{out}"
+        );
+        assert!(
+            out.contains("in the books: called greatly toxic by 園課三*, of seed"),
+            "{out}"
+        );
+    }
+}
+
+#[test]
 fn an_unknown_value_suggests_the_nearest() {
     assert_snapshot!(kaoyi(&["is", "bohe", "swet"]).whole(), @"
     kaoyi: no facet has a value `swet`; near to it:

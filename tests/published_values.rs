@@ -2,7 +2,7 @@
 
 use kaoyi::claim::Facet;
 use kaoyi::corpus::embedded;
-use kaoyi::stats::wilson;
+use kaoyi::stats::{spread, wilson};
 use pretty_assertions::assert_eq;
 
 /// R. G. Newcombe, "Two-sided confidence intervals for the single proportion", *Statistics in
@@ -54,6 +54,25 @@ fn wilson_intervals_agree_with_a_reference_library() {
             interval.high
         );
     }
+}
+
+/// R. J. Hyndman and Y. Fan, *The American Statistician* 50 (1996), 361–365, definition 1 (the inverse
+/// of the empirical distribution function), worked by hand for 1, 2, … n.
+#[test]
+fn quartiles_are_those_of_hyndman_and_fan_definition_1() {
+    for (n, first, third) in [
+        (1, 1, 1),
+        (4, 1, 3),
+        (5, 2, 4),
+        (7, 2, 6),
+        (8, 2, 6),
+        (10, 3, 8),
+    ] {
+        let values: Vec<usize> = (1..=n).collect();
+        assert_eq!(spread(&values).unwrap().quartiles, (first, third), "1..{n}");
+    }
+    assert_eq!(spread(&[1, 2, 3, 4]).unwrap().median, (2, 3));
+    assert_eq!(spread(&[1, 2, 3, 4, 5]).unwrap().median, (3, 3));
 }
 
 fn round(value: f64) -> f64 {

@@ -8,9 +8,10 @@ use serde::{Deserialize, Serialize};
 #[serde(deny_unknown_fields)]
 pub struct Share {
     /// Numerator.
+    #[schemars(range(max = 1000))]
     pub part: usize,
     /// Denominator.
-    #[schemars(range(min = 1))]
+    #[schemars(range(min = 1, max = 1000))]
     pub of: usize,
 }
 
@@ -23,13 +24,13 @@ impl Share {
     /// ```
     #[must_use]
     pub const fn reached_by(self, k: usize, n: usize) -> bool {
-        k * self.of >= n * self.part
+        k as u128 * self.of as u128 >= n as u128 * self.part as u128
     }
 
     /// Whether `k` of `n` is at most this share.
     #[must_use]
     pub const fn not_exceeded_by(self, k: usize, n: usize) -> bool {
-        k * self.of <= n * self.part
+        k as u128 * self.of as u128 <= n as u128 * self.part as u128
     }
 }
 

@@ -22,9 +22,7 @@ pub(super) fn run(arguments: &CheckArguments, output: &Output) -> Attempt<Outcom
     } else {
         output.text(&text::findings(output.page(), &view, arguments.brief))?;
     }
-    // A folder that is not there or holds nothing could not be checked at all.
-    let ran = loaded.files > 0;
-    Ok(match (ran, view.findings.is_empty()) {
+    Ok(match (loaded.ran, view.findings.is_empty()) {
         (false, _) => Outcome::Failed,
         (true, true) => Outcome::Answered,
         (true, false) => Outcome::Otherwise,

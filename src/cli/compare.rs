@@ -14,11 +14,8 @@ pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outc
     let selection = common::selection(&corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
     let labels = Labels::new(&corpus, &script);
-    let facets = if arguments.facet.is_empty() {
-        Facet::ALL.to_vec()
-    } else {
-        arguments.facet.clone()
-    };
+    let asked = |facet: &Facet| arguments.facet.is_empty() || arguments.facet.contains(facet);
+    let facets: Vec<Facet> = Facet::ALL.into_iter().filter(asked).collect();
     let view = ComparisonView::new(&labels, herb, &facets, &selection);
     if output.json() {
         output.document(&view)?;

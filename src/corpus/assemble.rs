@@ -84,6 +84,11 @@ pub(super) fn assemble_with(
             .iter_mut()
             .find(|herb| herb.id == record.id)
             .ok_or_else(|| unknown("herb", &record.id))?;
+        for caution in cautions(&record.cautions, &vocabulary)? {
+            if !herb.cautions.contains(&caution) {
+                herb.cautions.push(caution);
+            }
+        }
         for added in record.entries {
             add_entry(herb, entry(added, origin, &vocabulary, &work_places)?);
         }
@@ -180,21 +185,10 @@ fn herb(
     let missing = |what: &str| AssembleError(format!("{} has no {what}", record.id));
     let names = record.names.ok_or_else(|| missing("names"))?;
     let part = record.part.as_deref().ok_or_else(|| missing("part"))?;
-    let caution = |id: &String| {
-        vocabulary
-            .cautions
-            .iter()
-            .position(|caution| caution.id == *id)
-            .ok_or_else(|| unknown("caution", id))
-    };
     Ok(Herb {
         part: value(&vocabulary.parts, part)?,
         substance: record.substance.unwrap_or(Substance::Plant),
-        cautions: record
-            .cautions
-            .iter()
-            .map(caution)
-            .collect::<Result<_, _>>()?,
+        cautions: cautions(&record.cautions, vocabulary)?,
         entries: record
             .entries
             .into_iter()
@@ -206,6 +200,16 @@ fn herb(
         identity: record.identity.unwrap_or(Basis::Memory),
         note: record.note,
     })
+}
+
+/// Places of cautions in the vocabulary.
+fn cautions(ids: &[String], vocabulary: &Vocabulary) -> Result<Vec<usize>, AssembleError> {
+    let place = |id: &String| {
+        let mut all = vocabulary.cautions.iter();
+        all.position(|caution| caution.id == *id)
+            .ok_or_else(|| unknown("caution", id))
+    };
+    ids.iter().map(place).collect()
 }
 
 fn entry(

@@ -101,6 +101,10 @@ codes! {
     /// An herb that is not in the shipped corpus lacks its names, part or substance. They may be
     /// left out only in a file that adds to a shipped herb.
     NamesMissing = "names-missing", "new herb without identity";
+    /// A file that adds to a shipped herb gives its species, part, substance, identity or note anew. An
+    /// addition brings entries and cautions only; what the herb is stands in the shipped file. Leave the
+    /// key out.
+    NotAdded = "not-added", "identity given in an addition";
     /// A span of years ends before it begins.
     DateOrder = "date-order", "date ends before it begins";
     /// The vocabulary lacks one of its files. A folder with a vocabulary/ of its own stands alone

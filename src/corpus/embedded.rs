@@ -28,12 +28,12 @@ pub(super) fn sources() -> Vec<Source> {
             let (folder, stem) = file.name.split_once('/')?;
             let folder = Folder::named(folder)?;
             let stem = stem.strip_suffix(".yaml").unwrap_or(stem).to_owned();
-            Some(Source {
-                name: format!("corpus/{}", file.name),
+            Some(Source::new(
+                format!("corpus/{}", file.name),
                 folder,
                 stem,
-                text: file.yaml.to_owned(),
-            })
+                file.yaml.to_owned(),
+            ))
         })
         .collect()
 }
@@ -50,7 +50,13 @@ pub(super) fn records() -> Result<Records, AssembleError> {
             Some(("works", _)) => records.works.push((placed(file)?, Origin::Shipped)),
             Some(("vocabulary", "cautions.yaml")) => records.cautions = Some(read(file)?),
             Some(("vocabulary", "thresholds.yaml")) => records.thresholds = Some(read(file)?),
-            _ => records.schemes.push(read(file)?),
+            Some(("vocabulary", _)) => records.schemes.push(read(file)?),
+            _ => {
+                return Err(AssembleError(format!(
+                    "corpus/{} lies in no known folder",
+                    file.name
+                )));
+            }
         }
     }
     Ok(records)

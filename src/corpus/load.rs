@@ -15,6 +15,9 @@ use super::source::{Folder, Source, read_folder, whole_file};
 use super::yaml;
 use crate::claim::{CautionFile, SchemeFile, Thresholds};
 
+/// So many findings of one file are reported; mending them shows the rest.
+const FINDINGS_A_FILE: usize = 200;
+
 /// What came of loading a folder.
 #[derive(Debug)]
 pub struct Loaded {
@@ -24,6 +27,8 @@ pub struct Loaded {
     pub findings: Vec<Finding>,
     /// How many files were read.
     pub files: usize,
+    /// Whether there was anything to check: false when the folder is not there or holds no record.
+    pub ran: bool,
 }
 
 /// Loads the folder `root`. One that holds a folder `vocabulary/` stands alone; another is added to
@@ -40,9 +45,8 @@ pub struct Loaded {
 pub fn load_folder(root: &Path) -> Result<Loaded, AssembleError> {
     let mut findings = Vec::new();
     let sources = read_folder(root, &mut findings);
-    let alone = sources
-        .iter()
-        .any(|source| source.folder == Folder::Vocabulary);
+    // A vocabulary folder that cannot be read is a fault, not an addition.
+    let alone = root.join("vocabulary").is_dir();
     let base = if alone {
         Records::default()
     } else {
@@ -98,15 +102,33 @@ fn load(
             corpus = Some(assemble_with(vocabulary, records)?);
         }
     }
+    let nothing = |one: &Finding| matches!(one.code, Code::Unreadable | Code::Empty);
+    let ran = !sources.is_empty() || !findings.iter().all(nothing);
     findings.sort_by(|a, b| {
         (&a.file, a.line, a.column, a.code).cmp(&(&b.file, b.line, b.column, b.code))
     });
     findings.dedup();
+    cap(&mut findings);
     Ok(Loaded {
         corpus,
         findings,
         files: sources.len(),
+        ran,
     })
+}
+
+/// Keeps the first findings of each file: a file that is faulty through and through is mended from its
+/// head, and a hostile one must not fill the memory.
+fn cap(findings: &mut Vec<Finding>) {
+    let (mut file, mut count) = (String::new(), 0);
+    findings.retain(|one| {
+        if one.file != file {
+            file.clone_from(&one.file);
+            count = 0;
+        }
+        count += 1;
+        count <= FINDINGS_A_FILE
+    });
 }
 
 fn read_records(

@@ -83,7 +83,7 @@ pub enum Origin {
 /// A span of years.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Date {
-    /// The latest year: works are ordered by it, since by then the work stood.
+    /// The latest year, negative before our era: works are ordered by it, since by then the work stood.
     pub to: i32,
     /// The earliest year; `None` where only "not later than" is known.
     pub from: Option<i32>,
@@ -101,7 +101,7 @@ impl Date {
     #[must_use]
     pub fn short(&self) -> String {
         let year = |year: i32| match year {
-            ..0 => format!("{} BC", -year),
+            ..0 => format!("{} BC", year.unsigned_abs()),
             _ => year.to_string(),
         };
         let about = if self.about { "c. " } else { "" };

@@ -28,6 +28,10 @@ impl Corpus {
     /// ```
     #[must_use]
     pub fn find_herb(&self, name: &str) -> Lookup {
+        // The id settles what a name leaves open.
+        if let Some(place) = self.herbs.iter().position(|herb| herb.id == name) {
+            return Lookup::One(HerbId(place as u32));
+        }
         let key = fold(name);
         if key.is_empty() {
             return Lookup::None(Vec::new());

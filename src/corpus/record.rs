@@ -56,11 +56,12 @@ pub struct TitleRecord {
 #[derive(Debug, Clone, Copy, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct DateRecord {
-    /// The earliest year.
+    /// The earliest year, negative before our era.
     #[serde(default)]
-    #[schemars(with = "i32")]
+    #[schemars(with = "i32", range(min = -3000, max = 3000))]
     pub from: Option<i32>,
-    /// The latest year.
+    /// The latest year, negative before our era.
+    #[schemars(range(min = -3000, max = 3000))]
     pub to: i32,
     /// Whether the years are rough.
     #[serde(default)]
@@ -177,13 +178,14 @@ pub struct EntryRecord {
 pub struct PlaceRecord {
     /// The ordinal of the heading in the text, from 1.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "u32")]
+    #[schemars(with = "u32", range(min = 1))]
     pub ordinal: Option<u32>,
     /// The section or chapter.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(with = "String")]
     pub section: Option<String>,
     /// The heading, as the text has it.
+    #[schemars(length(min = 1))]
     pub heading: String,
 }
 

@@ -3,6 +3,8 @@
 
 use jsonschema::error::{TypeKind, ValidationErrorKind};
 use jsonschema::{ValidationError, Validator};
+use std::collections::HashSet;
+
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
@@ -78,16 +80,22 @@ impl Shape {
         match error.kind() {
             ValidationErrorKind::AdditionalProperties { unexpected } => {
                 let known = self.keys_beside(error.schema_path().as_str());
-                for key in unexpected {
-                    let at = node.key_at(pointer, key).at;
+                let unexpected: HashSet<&str> = unexpected.iter().map(String::as_str).collect();
+                for key in node
+                    .at_pointer(pointer)
+                    .keys()
+                    .filter(|key| key.text().is_some_and(|text| unexpected.contains(text)))
+                {
+                    let text = key.text().unwrap_or_default();
+                    let found = format!("`{}`", shorten(text));
                     let mut one = finding(
                         source,
                         Code::UnknownKey,
-                        at,
-                        format!("`{key}`"),
+                        key.at,
+                        found,
                         &format!("one of {}", list(&known)),
                     );
-                    one.nearest = nearest(key, known.iter().map(String::as_str))
+                    one.nearest = nearest(text, known.iter().map(String::as_str))
                         .into_iter()
                         .map(str::to_owned)
                         .collect();
@@ -186,6 +194,7 @@ fn wrong_form(
         ValidationErrorKind::MinItems { limit } => format!("a list of at least {limit}"),
         ValidationErrorKind::MinLength { .. } => "some text".to_owned(),
         ValidationErrorKind::MaxProperties { limit } => format!("at most {limit} key"),
+        ValidationErrorKind::Maximum { limit } => format!("a number of {limit} or less"),
         ValidationErrorKind::Minimum { limit } => format!("a number of {limit} or more"),
         ValidationErrorKind::MinProperties { limit } => format!("at least {limit} key"),
         ValidationErrorKind::AnyOf { .. } => "a flavour, or {flavour: degree}".to_owned(),
@@ -290,10 +299,6 @@ pub(super) fn finding(
         found,
         expected: expected.to_owned(),
         nearest: Vec::new(),
-        excerpt: source
-            .text
-            .lines()
-            .nth(at.line.saturating_sub(1))
-            .map(str::to_owned),
+        excerpt: source.excerpt(at.line),
     }
 }

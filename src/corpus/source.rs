@@ -11,6 +11,9 @@ use super::finding::Finding;
 /// The largest file that is read, in bytes. The largest shipped record has a fiftieth of it.
 pub const FILE_LIMIT: u64 = 2 * 1024 * 1024;
 
+/// The longest part of a line that a finding shows, in characters.
+const EXCERPT_LIMIT: usize = 400;
+
 /// The folder in which a record stands tells what it records.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Folder {
@@ -39,6 +42,42 @@ pub(super) struct Source {
     /// The file's name without `.yaml`.
     pub stem: String,
     pub text: String,
+    /// Byte at which each line begins.
+    lines: Vec<usize>,
+}
+
+impl Source {
+    pub fn new(name: String, folder: Folder, stem: String, text: String) -> Self {
+        // A byte-order mark is no character of the first line.
+        let text = text
+            .strip_prefix('\u{feff}')
+            .map(str::to_owned)
+            .unwrap_or(text);
+        let breaks = text
+            .bytes()
+            .enumerate()
+            .filter(|(_, byte)| *byte == b'\n')
+            .map(|(at, _)| at + 1);
+        let lines = std::iter::once(0).chain(breaks).collect();
+        Self {
+            name,
+            folder,
+            stem,
+            text,
+            lines,
+        }
+    }
+
+    /// The line of a number from 1, cut where it is longer than anybody reads.
+    pub fn excerpt(&self, line: usize) -> Option<String> {
+        let start = *self.lines.get(line.checked_sub(1)?)?;
+        let text = self.text[start..].lines().next().unwrap_or_default();
+        let end = text
+            .char_indices()
+            .nth(EXCERPT_LIMIT)
+            .map_or(text.len(), |(end, _)| end);
+        Some(text[..end].to_owned())
+    }
 }
 
 /// Reads every YAML file below `root`, in the order of their paths.
@@ -71,12 +110,8 @@ pub(super) fn read_folder(root: &Path, findings: &mut Vec<Finding>) -> Vec<Sourc
                     .unwrap_or_default()
                     .to_string_lossy()
                     .into_owned();
-                sources.push(Source {
-                    name: path.display().to_string(),
-                    folder,
-                    stem,
-                    text,
-                });
+                let name = path.display().to_string();
+                sources.push(Source::new(name, folder, stem, text));
             }
             Err(finding) => findings.push(*finding),
         }
@@ -125,15 +160,22 @@ fn collect(
         // A link to a folder is not followed: it may lead round in a circle.
         let is_folder = entry.file_type().is_ok_and(|kind| kind.is_dir());
         let path = entry.path();
+        let linked = entry.file_type().is_ok_and(|kind| kind.is_symlink()) && path.is_dir();
         if hidden {
+        } else if linked {
+            findings.push(whole_file(
+                Code::Stray,
+                &path,
+                "a link to a folder",
+                "a folder; links are not followed",
+            ));
         } else if is_folder {
             if enter(&entry.file_name().to_string_lossy()) {
                 collect(&path, paths, findings, &|_| true);
             }
-        } else if path
-            .extension()
-            .is_some_and(|extension| extension == "yaml" || extension == "yml")
-        {
+        } else if path.extension().is_some_and(|extension| {
+            extension.eq_ignore_ascii_case("yaml") || extension.eq_ignore_ascii_case("yml")
+        }) {
             paths.push(path);
         }
     }

@@ -1,6 +1,7 @@
 //! A YAML document as a tree in which every node knows its place, so that any fault can be shown
 //! where it stands. Places come from the parser; nothing is counted here.
 
+use std::collections::HashSet;
 use std::fmt;
 
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
@@ -151,6 +152,15 @@ impl Node {
         }
     }
 
+    /// The keys of a map; of any other node none.
+    pub fn keys(&self) -> impl Iterator<Item = &Self> {
+        let entries = match &self.kind {
+            Kind::Map(entries) => entries.as_slice(),
+            _ => &[],
+        };
+        entries.iter().map(|(key, _)| key)
+    }
+
     /// The text of a text node.
     pub fn text(&self) -> Option<&str> {
         match &self.kind {
@@ -164,12 +174,9 @@ impl Node {
         match &self.kind {
             Kind::List(items) => items.iter().for_each(|item| item.duplicate_keys(found)),
             Kind::Map(entries) => {
-                for (place, (key, value)) in entries.iter().enumerate() {
-                    if key.text().is_some()
-                        && entries[..place]
-                            .iter()
-                            .any(|(other, _)| other.text() == key.text())
-                    {
+                let mut seen = HashSet::new();
+                for (key, value) in entries {
+                    if key.text().is_some_and(|text| !seen.insert(text)) {
                         found(key);
                     }
                     value.duplicate_keys(found);

@@ -56,10 +56,14 @@ mod tests {
             let once = spread(&values).unwrap();
             values.reverse();
             prop_assert_eq!(once, spread(&values).unwrap());
-            prop_assert!(once.lowest <= once.quartiles.0);
-            prop_assert!(once.quartiles.0 <= once.median.0.max(once.quartiles.0));
-            prop_assert!(once.median.0 <= once.median.1 && once.median.1 <= once.quartiles.1.max(once.median.1));
+            prop_assert!(once.lowest <= once.quartiles.0 && once.quartiles.0 <= once.median.0);
+            prop_assert!(once.median.0 <= once.median.1 && once.median.1 <= once.quartiles.1);
             prop_assert!(once.quartiles.1 <= once.highest);
+            // At least a quarter of the values lie at or below the first quartile, and so on.
+            let at_most = |limit: usize| values.iter().filter(|value| **value <= limit).count();
+            prop_assert!(4 * at_most(once.quartiles.0) >= values.len());
+            prop_assert!(2 * at_most(once.median.0) >= values.len());
+            prop_assert!(4 * at_most(once.quartiles.1) >= 3 * values.len());
         }
     }
 }

@@ -4,8 +4,8 @@ use unicode_normalization::{UnicodeNormalization, char::is_combining_mark};
 
 /// The key under which two spellings of a name are the same name.
 ///
-/// Compatibility forms (full width) are made ordinary by NFKC (Unicode Standard Annex 15), letters
-/// are lower-cased, tone marks and other diacritics dropped, tone numbers after a letter dropped,
+/// Compatibility forms (full width) are made ordinary by NFKD (Unicode Standard Annex 15), letters
+/// are lower-cased, combining marks (tones and other diacritics) dropped, tone numbers after a letter dropped,
 /// and everything that is neither letter, digit nor Han character left out. `v` and `ü` both fold
 /// to `u`, as both are typed for it. Traditional and simplified characters stay apart: see
 /// [`crate::text::Converter`].
@@ -62,11 +62,8 @@ mod tests {
 
     #[test]
     fn latin_case_and_diacritics_do_not_matter() {
-        assert_eq!(fold("Menthæ Herba").len(), "menthæherba".len());
-        assert_eq!(
-            fold("Foeniculi  FRUCTUS"),
-            "foenicolifructus".replace("col", "cul")
-        );
+        assert_eq!(fold("Zingíberis  RHIZÓMA"), "zingiberisrhizoma");
+        assert_eq!(fold("Menthæ Herba"), "menthæherba");
     }
 
     #[test]

@@ -76,7 +76,7 @@ mod tests {
             "slightly-warm",
             "薄荷",
             "蒲黃",
-            "甘草",
+            "麥門冬",
         ];
         let cases: [(&str, &[&str], &str); 9] = [
             ("biter", &["bitter"], "a letter left out"),

@@ -62,6 +62,8 @@ pub enum SideLabel {
     With(ValueId),
     /// They do not state this value.
     Without(ValueId),
+    /// They state this value in this degree, or in none.
+    Degree(ValueId, Option<ValueId>),
     /// They speak of this part, preparation or kind, and state these values of it.
     Of(Scope, Vec<ValueId>),
 }
@@ -118,8 +120,11 @@ impl Difference {
 /// ```
 #[must_use]
 pub fn differences(corpus: &Corpus, view: &FacetView) -> Vec<Difference> {
-    if view.witnesses.is_empty() || view.facet == Facet::Action {
+    if view.facet == Facet::Action {
         return Vec::new();
+    }
+    if view.witnesses.is_empty() {
+        return scope::by_scope(view).into_iter().collect();
     }
     let scheme = corpus.vocabulary.scheme(view.facet);
     let groups = by_stand(&view.witnesses);

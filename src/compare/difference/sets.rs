@@ -10,7 +10,7 @@ pub(super) fn kinds(scheme: &Scheme, view: &FacetView, groups: Vec<Side>) -> Vec
     let mut found = Vec::new();
     if groups.len() == 1 {
         found.push(Difference::new(DifferenceKind::Unanimous, groups));
-        found.extend(by_degree(view).map(|sides| Difference::new(DifferenceKind::Graded, sides)));
+        found.extend(by_degree(view));
         return found;
     }
     let kind = if is_nested(&view.witnesses) {
@@ -35,40 +35,28 @@ fn is_nested(witnesses: &[Witness]) -> bool {
     })
 }
 
-/// Sides by degree, when equal lists carry different degrees.
-fn by_degree(view: &FacetView) -> Option<Vec<Side>> {
-    let values = view.witnesses.first()?.stand();
-    let differs = |value: &&ValueId| {
-        let first = view.witnesses[0].degree(**value);
-        view.witnesses
-            .iter()
-            .any(|witness| witness.degree(**value) != first)
-    };
-    let value = *values.iter().find(differs)?;
-    let with: Vec<_> = view
+/// For each value of equal lists whose degree differs, a side for each degree.
+fn by_degree(view: &FacetView) -> Vec<Difference> {
+    let values = view
         .witnesses
-        .iter()
-        .filter(|witness| witness.degree(value).is_some())
-        .collect();
-    let without: Vec<_> = view
-        .witnesses
-        .iter()
-        .filter(|witness| witness.degree(value).is_none())
-        .collect();
-    let side = |label, witnesses: Vec<&Witness>| Side {
-        label,
-        witnesses: witnesses.into_iter().map(|witness| witness.work).collect(),
-    };
-    let sides = [
-        side(SideLabel::OfScale("with a degree".to_owned()), with),
-        side(SideLabel::With(value), without),
-    ];
-    Some(
-        sides
-            .into_iter()
-            .filter(|side| !side.witnesses.is_empty())
-            .collect(),
-    )
+        .first()
+        .map(Witness::stand)
+        .unwrap_or_default();
+    let graded = values.into_iter().filter_map(|value| {
+        let mut sides: Vec<Side> = Vec::new();
+        for witness in &view.witnesses {
+            let label = SideLabel::Degree(value, witness.degree(value));
+            match sides.iter_mut().find(|side| side.label == label) {
+                Some(side) => side.witnesses.push(witness.work),
+                None => sides.push(Side {
+                    label,
+                    witnesses: vec![witness.work],
+                }),
+            }
+        }
+        (sides.len() > 1).then(|| Difference::new(DifferenceKind::Graded, sides))
+    });
+    graded.collect()
 }
 
 fn crossings(scheme: &Scheme, witnesses: &[Witness]) -> Vec<Difference> {

@@ -20,7 +20,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         for (n, debt) in work.draws_on.iter().enumerate() {
             if let Some(source) = context
                 .work(&debt.work)
-                .filter(|source| too_young(source, work))
+                .filter(|source| later(source, work))
             {
                 let pointer = format!("/draws_on/{n}/work");
                 findings.push(pen.at(
@@ -58,15 +58,27 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Whether `carried` was begun after `carrier` was finished.
+/// Whether `carried` was begun after `carrier` was finished. Of a work of which only "not later than" is
+/// known that cannot be said.
 fn too_young(carried: &WorkRecord, carrier: &WorkRecord) -> bool {
-    carried.date.from.unwrap_or(carried.date.to) > carrier.date.to && carried.id != carrier.id
+    carried.date.from.is_some_and(|from| from > carrier.date.to) && carried.id != carrier.id
+}
+
+/// Whether `source` is dated after `work`, in the order by which lines are drawn.
+fn later(source: &WorkRecord, work: &WorkRecord) -> bool {
+    (source.date.to, source.date.from) > (work.date.to, work.date.from)
 }
 
 fn younger(carried: &WorkRecord, carrier: &WorkRecord) -> String {
-    let from = carried.date.from.unwrap_or(carried.date.to);
+    let date = |work: &WorkRecord| match work.date.from {
+        Some(from) => format!("{from} to {}", work.date.to),
+        None => format!("by {}", work.date.to),
+    };
     format!(
-        "`{}` ({from}), younger than `{}` ({})",
-        carried.id, carrier.id, carrier.date.to
+        "`{}` ({}), younger than `{}` ({})",
+        carried.id,
+        date(carried),
+        carrier.id,
+        date(carrier)
     )
 }

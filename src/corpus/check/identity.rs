@@ -45,45 +45,67 @@ fn duplicate_works(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// A file without names adds to an herb that has them; two files with names are rivals.
+/// A file without names adds to an herb that has them; two files with names are rivals, and so are two
+/// additions to one herb.
 fn herb_ids(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let named = |id: &str| {
-        let herbs = context.herbs.iter().map(|(placed, _)| &placed.record);
-        herbs
-            .filter(|herb| herb.id == id && herb.names.is_some())
-            .count()
+    let mut named: HashMap<&str, usize> = HashMap::new();
+    let mut additions: HashMap<&str, usize> = HashMap::new();
+    for (placed, _) in context.herbs {
+        let herb = &placed.record;
+        let kind = if herb.names.is_some() {
+            &mut named
+        } else {
+            &mut additions
+        };
+        *kind.entry(&herb.id).or_default() += 1;
+    }
+    let count = |kind: &HashMap<&str, usize>, herb: &HerbRecord| {
+        kind.get(herb.id.as_str()).copied().unwrap_or(0)
     };
+    let needed = "`names:`, `part:` and `substance:`";
     for (herb, pen) in context.own_herbs() {
-        match (&herb.names, named(&herb.id)) {
+        let found = format!("`{}`", herb.id);
+        match (&herb.names, count(&named, herb)) {
             (None, 0) => {
                 let found = "no names, and no herb of this id in the shipped corpus".to_owned();
-                findings.push(pen.at(
-                    "/id",
-                    Code::NamesMissing,
-                    found,
-                    "`names:`, `part:` and `substance:`",
-                ));
+                findings.push(pen.at("/id", Code::NamesMissing, found, needed));
             }
+            (None, _) if count(&additions, herb) > 1 => {
+                findings.push(pen.at("/id", Code::DuplicateId, found, "one addition an herb"));
+            }
+            (None, _) => not_added(herb, pen, findings),
             (Some(_), 2..) => {
                 let expected = "another id; or no `names:`, to add to the herb that has this id";
-                findings.push(pen.at("/id", Code::DuplicateId, format!("`{}`", herb.id), expected));
+                findings.push(pen.at("/id", Code::DuplicateId, found, expected));
             }
-            (Some(_), _) if herb.part.is_none() || herb.substance.is_none() => {
-                let key = if herb.part.is_none() {
-                    "part"
-                } else {
-                    "substance"
-                };
-                let found = format!("no `{key}:`");
-                findings.push(pen.at(
-                    "/id",
-                    Code::NamesMissing,
-                    found,
-                    "`names:`, `part:` and `substance:`",
-                ));
+            (Some(_), _) => {
+                let part = herb.part.is_none().then_some("part");
+                let substance = herb.substance.is_none().then_some("substance");
+                if let Some(key) = part.or(substance) {
+                    findings.push(pen.at(
+                        "/id",
+                        Code::NamesMissing,
+                        format!("no `{key}:`"),
+                        needed,
+                    ));
+                }
             }
-            _ => {}
         }
+    }
+}
+
+/// What an addition must not bring.
+fn not_added(herb: &HerbRecord, pen: Pen<'_>, findings: &mut Vec<Finding>) {
+    let given = [
+        ("species", !herb.species.is_empty()),
+        ("identity", herb.identity.is_some()),
+        ("part", herb.part.is_some()),
+        ("substance", herb.substance.is_some()),
+        ("note", herb.note.is_some()),
+    ];
+    for (key, _) in given.into_iter().filter(|(_, given)| *given) {
+        let found = format!("`{key}:` in an addition to a shipped herb");
+        findings.push(pen.at_key("", key, Code::NotAdded, found, "entries and cautions only"));
     }
 }
 
@@ -102,39 +124,39 @@ fn entries(herb: &HerbRecord, pen: Pen<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// A name that two herbs bear must stand under `shared` of both.
+/// A name that two herbs bear must stand under `shared` of both. Herbs whose Han names differ may sound
+/// alike, and a shipped herb that shares a name already need not be told.
 fn shared_names(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut bearers: HashMap<String, HashSet<&str>> = HashMap::new();
     for (placed, _) in context.herbs {
-        for (_, name) in names(&placed.record) {
+        let herb = &placed.record;
+        let shipped = placed.origin.is_none();
+        let shared = herb
+            .names
+            .iter()
+            .flat_map(|names| &names.shared)
+            .filter(|_| !shipped);
+        let all = names(herb).into_iter().map(|(_, name)| name);
+        for name in all.chain(shared.map(|shared| shared.name.as_str())) {
             bearers
                 .entry(fold(name))
                 .or_default()
-                .insert(placed.record.id.as_str());
-        }
-        for shared in placed.record.names.iter().flat_map(|names| &names.shared) {
-            bearers
-                .entry(fold(&shared.name))
-                .or_default()
-                .insert(placed.record.id.as_str());
+                .insert(herb.id.as_str());
         }
     }
     for (herb, pen) in context.own_herbs() {
-        for (pointer, name) in names(herb) {
-            let mut others: Vec<&str> = bearers[&fold(name)]
-                .iter()
-                .copied()
-                .filter(|id| *id != herb.id)
-                .collect();
+        for (pointer, name) in names(herb)
+            .into_iter()
+            .filter(|(pointer, _)| pointer != "/names/pinyin")
+        {
+            let key = fold(name);
+            let bearing = bearers.get(&key).into_iter().flatten().copied();
+            let mut others: Vec<&str> = bearing.filter(|id| *id != herb.id).collect();
             others.sort_unstable();
-            if !others.is_empty() {
+            if !key.is_empty() && !others.is_empty() {
                 let found = format!("`{name}`, a name of {} too", others.join(", "));
-                findings.push(pen.at(
-                    &pointer,
-                    Code::SharedName,
-                    found,
-                    "the name under `shared` of both herbs",
-                ));
+                let expected = "another name, or the name under `shared` of both herbs";
+                findings.push(pen.at(&pointer, Code::SharedName, found, expected));
             }
         }
     }
@@ -146,6 +168,7 @@ fn names(herb: &HerbRecord) -> Vec<(String, &str)> {
         return Vec::new();
     };
     let mut all = vec![
+        ("/id".to_owned(), herb.id.as_str()),
         ("/names/hant".to_owned(), names.hant.as_str()),
         ("/names/pinyin".to_owned(), names.pinyin.as_str()),
         ("/names/latin".to_owned(), names.latin.as_str()),

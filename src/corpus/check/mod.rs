@@ -7,6 +7,8 @@ mod references;
 mod sayings;
 pub(super) mod vocabulary;
 
+use std::collections::HashMap;
+
 use super::assemble::Records;
 use super::code::Code;
 use super::finding::Finding;
@@ -24,6 +26,7 @@ pub(super) struct Context<'c> {
     pub vocabulary: &'c Vocabulary,
     pub works: &'c [(Placed<WorkRecord>, Origin)],
     pub herbs: &'c [(Placed<HerbRecord>, Origin)],
+    works_by_id: HashMap<&'c str, &'c WorkRecord>,
 }
 
 impl<'c> Context<'c> {
@@ -34,14 +37,16 @@ impl<'c> Context<'c> {
             vocabulary,
             works: &records.works,
             herbs: &records.herbs,
+            works_by_id: records
+                .works
+                .iter()
+                .map(|(placed, _)| (placed.record.id.as_str(), &placed.record))
+                .collect(),
         }
     }
 
     fn work(&self, id: &str) -> Option<&'c WorkRecord> {
-        self.works
-            .iter()
-            .map(|(placed, _)| &placed.record)
-            .find(|work| work.id == id)
+        self.works_by_id.get(id).copied()
     }
 
     /// The works that were read for this check, with their places.

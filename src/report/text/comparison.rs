@@ -68,12 +68,9 @@ fn sources(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
         .iter()
         .filter(|row| facets.iter().any(|facet| row.stands.contains_key(facet)));
     let rows = rows.map(|row| cells(titles, row, &facets, wide)).collect();
-    let upper: &[u16] = if wide {
-        &[0, 0, 34, 24, 18, 16]
-    } else {
-        &[WHOLE, WHOLE, 20, 15, 11, 20]
-    };
-    page.table(&header, upper, rows);
+    let mut upper = vec![WHOLE, if wide { 0 } else { WHOLE }];
+    upper.extend(facets.iter().map(|facet| width(*facet, wide)));
+    page.table(&header, &upper, rows);
     if !view.on_actions_only.is_empty() {
         page.hanging("On actions only:", 17, &titles.list(&view.on_actions_only));
     }
@@ -83,6 +80,16 @@ fn sources(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
          < known through; (…) said of that only, not counted; ° more on a part or preparation; ≠ carriers differ; \
          ? doubtful; * your own folder. Wordings, places and lines: --evidence.",
     );
+}
+
+/// The widest that a facet's column may be; 0 for as wide as there is room.
+const fn width(facet: Facet, wide: bool) -> u16 {
+    match facet {
+        _ if wide => 0,
+        Facet::Flavour | Facet::Channel | Facet::Action => 20,
+        Facet::Nature => 15,
+        Facet::Toxicity | Facet::Grade => 12,
+    }
 }
 
 /// Whether the facet was asked for by name: then the view does not hold all the facets.

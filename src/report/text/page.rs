@@ -240,7 +240,7 @@ impl<'v> Titles<'v> {
             let year = short_year(work);
             format!(
                 "{} {}",
-                work.title,
+                self.title(id),
                 year.strip_prefix("c. ").unwrap_or(&year)
             )
         })

@@ -54,7 +54,8 @@ pub fn profile(mut page: Page, view: &ProfileView) -> String {
 
 /// The table of supports and the lines on the ordered facets.
 pub(super) fn facets(page: &mut Page, titles: &Titles<'_>, profiles: &[FacetProfile]) {
-    if profiles.iter().all(|profile| profile.witnesses == 0) {
+    let empty = |one: &FacetProfile| one.witnesses == 0 && one.severest.is_none();
+    if profiles.iter().all(empty) {
         return;
     }
     page.heading("CONSENSUS PROFILE");
@@ -68,11 +69,13 @@ pub(super) fn facets(page: &mut Page, titles: &Titles<'_>, profiles: &[FacetProf
     let header = [
         "facet", "value", "books", "lines", "95 %", "first in", "verdict",
     ];
-    page.table(
-        &header,
-        &[WHOLE, WHOLE, WHOLE, WHOLE, WHOLE, 20, WHOLE],
-        rows,
-    );
+    if !rows.is_empty() {
+        page.table(
+            &header,
+            &[WHOLE, WHOLE, WHOLE, WHOLE, WHOLE, 20, WHOLE],
+            rows,
+        );
+    }
     for profile in profiles
         .iter()
         .filter(|profile| profile.facet != Facet::Grade)
@@ -114,9 +117,6 @@ fn row(titles: &Titles<'_>, facet: &str, support: &SupportView) -> Vec<String> {
 
 /// For ordered facets: median, spread, commonest, and who states the highest.
 fn middle(titles: &Titles<'_>, profile: &FacetProfile) -> Option<String> {
-    let [lowest, highest] = profile.range.as_slice() else {
-        return None;
-    };
     let list = |values: &[ValueRef], between: &str| {
         values
             .iter()
@@ -124,18 +124,23 @@ fn middle(titles: &Titles<'_>, profile: &FacetProfile) -> Option<String> {
             .collect::<Vec<_>>()
             .join(between)
     };
-    let mut words = vec![format!("median {}", list(&profile.median, " to "))];
-    if lowest != highest {
-        if profile.quartiles.first() != profile.quartiles.last() {
-            words.push(format!("middle half {}", list(&profile.quartiles, " to ")));
+    let mut words = Vec::new();
+    if let [lowest, highest] = profile.range.as_slice() {
+        words.push(format!("median {}", list(&profile.median, " to ")));
+        if lowest != highest {
+            if profile.quartiles.first() != profile.quartiles.last() {
+                words.push(format!("middle half {}", list(&profile.quartiles, " to ")));
+            }
+            words.push(format!(
+                "all from {} to {}",
+                lowest.english, highest.english
+            ));
         }
-        words.push(format!(
-            "all from {} to {}",
-            lowest.english, highest.english
-        ));
     }
     if let Some(severest) = &profile.severest {
-        words.push(format!("commonest {}", list(&profile.commonest, " and ")));
+        if !profile.commonest.is_empty() {
+            words.push(format!("commonest {}", list(&profile.commonest, " and ")));
+        }
         // Who calls it harmless stands in the table; who warns stands here.
         words.push(if severest.harmful {
             format!("most severe {}", identity::severest(titles, severest))
@@ -143,5 +148,5 @@ fn middle(titles: &Titles<'_>, profile: &FacetProfile) -> Option<String> {
             format!("most severe {}", severest.value.english)
         });
     }
-    Some(words.join("; "))
+    (!words.is_empty()).then(|| words.join("; "))
 }

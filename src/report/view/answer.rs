@@ -170,6 +170,11 @@ fn pairing(labels: &Labels<'_>, herb: &Herb, answer: &Answer) -> Option<String> 
         (Facet::Grade | Facet::Channel | Facet::Action, _) | (_, Verdict::Silent) => return None,
         (Facet::Toxicity, _) => return Some(toxicity_hint(labels, herb).to_owned()),
         (_, Verdict::Yes | Verdict::MostlyYes) => return value.pairing.clone(),
+        (Facet::Nature, Verdict::No | Verdict::MostlyNo)
+            if value.side.as_deref() == Some("neutral") =>
+        {
+            "by most books it is not neutral: see which side they take"
+        }
         (_, Verdict::No) => "by the books it does not bring this; a partner would have to",
         (_, Verdict::MostlyNo) => "by most books it does not bring this; a partner would have to",
         (_, Verdict::Disputed | Verdict::BySome) => {

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::labels::Labels;
+use super::statement::in_words;
 use crate::claim::{Facet, ValueId};
 use crate::compare::{Difference, DifferenceKind, FacetView, Side, SideLabel};
 
@@ -72,6 +73,7 @@ fn side_view(labels: &Labels<'_>, facet: Facet, side: &Side) -> SideView {
             other => other.to_owned(),
         },
         SideLabel::With(value) => word(value),
+        SideLabel::Degree(value, degree) => in_words(labels, facet, *value, *degree),
         SideLabel::Without(value) => format!("without {}", word(value)),
         SideLabel::Of(of, values) => {
             scope = labels.scope(of);

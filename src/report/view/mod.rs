@@ -26,7 +26,7 @@ pub use findings::FindingsView;
 pub use herb::{HerbView, SharedName};
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 pub use profile::{ActionSupport, FacetProfile, ProfileView, SeverestView, SupportView};
-pub use statement::StatementView;
+pub use statement::{StatedValue, StatementView};
 
 /// File name and schema of every JSON document that the program writes.
 #[must_use]

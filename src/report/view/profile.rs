@@ -212,7 +212,7 @@ impl ProfileView {
             .filter(|facet| *facet != Facet::Action);
         let profile = facets
             .map(|facet| FacetProfile::new(labels, &compare::view(corpus, herb, facet, selection)))
-            .filter(|profile| profile.witnesses > 0)
+            .filter(|profile| profile.witnesses > 0 || profile.severest.is_some())
             .collect();
         let actions = compare::view(corpus, herb, Facet::Action, selection);
         let concepts = compare::concepts(corpus, &actions);

@@ -8,10 +8,21 @@ use crate::claim::{Facet, ValueId};
 use crate::compare::Statement;
 use crate::corpus::{Herb, Origin, PlaceRecord, Status};
 
+/// A value as stated.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct StatedValue {
+    /// The value's id.
+    pub value: String,
+    /// The degree's id.
+    pub degree: Option<String>,
+}
+
 /// One statement, as evidence.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct StatementView {
-    /// Its values in words, with degrees.
+    /// Its values, in the order stated.
+    pub values: Vec<StatedValue>,
+    /// The same in words.
     pub text: String,
     /// What it is limited to.
     pub scope: Option<String>,
@@ -41,7 +52,15 @@ impl StatementView {
             .values
             .iter()
             .map(|(value, degree)| in_words(labels, facet, *value, *degree));
+        let vocabulary = &labels.corpus.vocabulary;
+        let id = |value: ValueId| vocabulary.scheme(facet).value(value).id.clone();
+        let degree = |degree: ValueId| vocabulary.degrees.value(degree).id.clone();
+        let values = statement.values.iter().map(|(value, how)| StatedValue {
+            value: id(*value),
+            degree: how.map(degree),
+        });
         Self {
+            values: values.collect(),
             text: stated.collect::<Vec<_>>().join(", "),
             scope: labels.scope(&statement.scope),
             through: labels.works(&statement.carriers),
