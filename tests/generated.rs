@@ -80,6 +80,19 @@ fn the_corpus_files_pass_the_schemas_that_editors_use() {
 }
 
 #[test]
+fn an_editor_is_offered_the_words_of_every_place_that_takes_one() {
+    let corpus = embedded().unwrap();
+    let all = schemas(&corpus);
+    let herb = &all
+        .iter()
+        .find(|(name, _)| *name == "herb.schema.json")
+        .unwrap()
+        .1;
+    let offered = herb.to_string().matches("\"examples\"").count();
+    assert_eq!(offered, 14, "places in an herb file that take a word");
+}
+
+#[test]
 fn the_command_reference_is_current() {
     let mut command = kaoyi::cli::command().term_width(100);
     command.build();

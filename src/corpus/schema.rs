@@ -25,7 +25,6 @@ fn plain<T: JsonSchema>() -> Value {
 }
 
 fn herb(corpus: &Corpus) -> Value {
-    let mut schema = plain::<HerbRecord>();
     let vocabulary = &corpus.vocabulary;
     let works: Vec<&str> = corpus.works().iter().map(|work| work.id.as_str()).collect();
     let cautions: Vec<&str> = vocabulary
@@ -33,58 +32,46 @@ fn herb(corpus: &Corpus) -> Value {
         .iter()
         .map(|caution| caution.id.as_str())
         .collect();
+    let parts = ids(&vocabulary.parts);
     let words = |facet: Facet| ids(vocabulary.scheme(facet));
-    let saying = "/$defs/SayingRecord/properties";
-    offer(&mut schema, "/properties/part", &ids(&vocabulary.parts));
-    offer(&mut schema, "/properties/cautions/items", &cautions);
-    offer(&mut schema, "/$defs/EntryRecord/properties/work", &works);
-    offer(&mut schema, &format!("{saying}/by"), &works);
-    offer(&mut schema, &format!("{saying}/through/items"), &works);
-    offer(
-        &mut schema,
-        &format!("{saying}/nature"),
-        &words(Facet::Nature),
-    );
-    offer(
-        &mut schema,
-        &format!("{saying}/toxicity"),
-        &words(Facet::Toxicity),
-    );
-    offer(
-        &mut schema,
-        &format!("{saying}/grade"),
-        &words(Facet::Grade),
-    );
-    offer(
-        &mut schema,
-        &format!("{saying}/channel/items"),
-        &words(Facet::Channel),
-    );
-    offer(
-        &mut schema,
-        &format!("{saying}/action/items"),
-        &words(Facet::Action),
-    );
-    offer(
-        &mut schema,
-        "/$defs/ScopeRecord/properties/part",
-        &ids(&vocabulary.parts),
-    );
-    offer(
-        &mut schema,
-        "/$defs/ScopeRecord/properties/preparation",
-        &ids(&vocabulary.preparations),
-    );
-    offer(
-        &mut schema,
-        "/$defs/FlavourRecord/anyOf/0",
-        &words(Facet::Flavour),
-    );
-    offer(
-        &mut schema,
-        "/$defs/FlavourRecord/anyOf/1/additionalProperties",
-        &ids(&vocabulary.degrees),
-    );
+    let offers = [
+        ("/properties/part", parts.clone()),
+        ("/properties/cautions/items", cautions),
+        ("/$defs/EntryRecord/properties/work", works.clone()),
+        ("/$defs/SayingRecord/properties/by", works.clone()),
+        ("/$defs/SayingRecord/properties/through/items", works),
+        (
+            "/$defs/SayingRecord/properties/nature",
+            words(Facet::Nature),
+        ),
+        (
+            "/$defs/SayingRecord/properties/toxicity",
+            words(Facet::Toxicity),
+        ),
+        ("/$defs/SayingRecord/properties/grade", words(Facet::Grade)),
+        (
+            "/$defs/SayingRecord/properties/channel/items",
+            words(Facet::Channel),
+        ),
+        (
+            "/$defs/SayingRecord/properties/action/items",
+            words(Facet::Action),
+        ),
+        ("/$defs/ScopeRecord/properties/part", parts),
+        (
+            "/$defs/ScopeRecord/properties/preparation",
+            ids(&vocabulary.preparations),
+        ),
+        ("/$defs/FlavourRecord/anyOf/0", words(Facet::Flavour)),
+        (
+            "/$defs/FlavourRecord/anyOf/1/additionalProperties",
+            ids(&vocabulary.degrees),
+        ),
+    ];
+    let mut schema = plain::<HerbRecord>();
+    for (pointer, words) in offers {
+        offer(&mut schema, pointer, &words);
+    }
     schema
 }
 
@@ -99,7 +86,7 @@ fn ids(scheme: &Scheme) -> Vec<&str> {
     scheme.ids().collect()
 }
 
-/// Limits the text at `pointer` to `words`. `examples` and not `enum`: a user's folder may bring
+/// Offers `words` for the text at `pointer`. `examples` and not `enum`: a user's folder may bring
 /// works and a vocabulary of its own, so an editor should offer these words and accept others.
 fn offer(schema: &mut Value, pointer: &str, words: &[&str]) {
     if let Some(Value::Object(place)) = schema.pointer_mut(pointer) {
