@@ -17,7 +17,6 @@ pub struct Finding {
     /// Column in Unicode scalars, from 1.
     pub column: Option<usize>,
     /// How many Unicode scalars the faulty piece covers on that line.
-    #[serde(skip)]
     pub width: usize,
     /// What was found.
     pub found: String,
