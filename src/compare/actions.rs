@@ -68,8 +68,7 @@ fn concept(corpus: &Corpus, view: &FacetView, value: ValueId) -> Option<Concept>
         return None;
     }
     statements.sort_by_key(|(work, _)| *work);
-    let whole =
-        |witness: &Witness| witness.values.contains(&value) && witness.counted().next().is_some();
+    let whole = |witness: &Witness| witness.values.contains(&value);
     let witnesses: Vec<WorkId> = view
         .witnesses
         .iter()
