@@ -114,6 +114,7 @@ fn a_finding_shows_the_line_and_the_nearest_choice() {
       = help: did you mean `flavour`?
 
     1 fault in 1 file read
+    What a record refers to is checked once its form is mended: more may follow.
     exit 1
     ");
 }

@@ -59,7 +59,7 @@ fn rows_stand_in_order_of_time_with_the_carriers_of_lost_works() {
               warm       2/5    1/4    12–77   新修本草 659     disputed
     toxicity  not toxic  2/2    1/1    34–100  新修本草 659     yes
     nature    median neutral; middle half neutral to warm; all from cool to warm
-    toxicity  median not toxic; commonest not toxic; most severe not toxic
+    toxicity  median not toxic; commonest not toxic; most severe here not toxic
     Books: k of n witnesses. Lines: independent lines of transmission. 95 %: Wilson
     interval for books, in percent; none where a list is open.
 

@@ -27,8 +27,8 @@ fn one_question_gets_one_line_with_counts_and_the_first_witness() {
     assert_snapshot!(format!("{:?}", first_line(&["is", "juhua", "sweet"])), @r#"("菊花 júhuā, 甘 sweet: mostly yes. 14 of 16 witnesses in 5 of 6 lines, first 名醫別錄 (c. 220–450).", 0)"#);
     assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "warm"])), @r#"("薄荷 bòhe, 溫 warm: disputed. 6 of 15 witnesses in 1 of 5 lines, first 新修本草 (659).", 1)"#);
     assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "salty"])), @r#"("薄荷 bòhe, 鹹 salty: no. 0 of 14 witnesses in 0 of 4 lines.", 1)"#);
-    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "promotes-sweating"])), @r#"("薄荷 bòhe, 發汗 promotes sweating: yes. 9 works in 4 lines say so, first 藥性論 (c. 600–650); none states an opposed action.", 0)"#);
-    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "upper"])), @r#"("薄荷 bòhe, 上品 upper grade: silent. no work chosen speaks of it for the herb as such.", 1)"#);
+    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "promotes-sweating"])), @r#"("薄荷 bòhe, 發汗 promotes sweating: yes. 9 works in 4 lines say so, first 藥性論 (c. 600–650); none states an opposed action of the herb as such.", 0)"#);
+    assert_snapshot!(format!("{:?}", first_line(&["is", "bohe", "upper"])), @r#"("薄荷 bòhe, 上品 upper grade: silent. No work here speaks of it for the herb as such.", 1)"#);
 }
 
 #[test]
@@ -36,12 +36,12 @@ fn the_whole_answer_names_both_sides_and_the_silent() {
     assert_snapshot!(kaoyi(&["is", "juhua", "sweet"]).whole(), @"
     菊花 júhuā, 甘 sweet: mostly yes. 14 of 16 witnesses in 5 of 6 lines, first
     名醫別錄 (c. 220–450).
-      say so      sweet: 名醫別錄 (c. 220–450), 刪繁本草 (c. 740–907), 得配本草
+      say so      sweet: 名醫別錄 (c. 220–450), 刪繁本草 (c. 740–907) ?, 得配本草
                   (1761); bitter, sweet: 本草經集注 (c. 494–510), 新修本草 (659),
-                  用藥法象 (c. 1202–1251), 湯液本草 (1298), 本草綱目 (1578–1596);
-                  sweet, slightly bitter: 本草蒙筌 (1559–1565), 雷公炮製藥性解
-                  (1622), 本草新編 (1687); sweet, bitter: 本草備要 (1682–1694),
-                  本草從新 (1757); acrid, sweet, bitter: 本草求真 (1769)
+                  用藥法象 (c. 1202–1251), 湯液本草 (1298), 本草綱目 (1578–1596),
+                  本草備要 (1682–1694), 本草從新 (1757); sweet, slightly bitter:
+                  本草蒙筌 (1559–1565), 雷公炮製藥性解 (1622), 本草新編 (1687);
+                  acrid, sweet, bitter: 本草求真 (1769)
       others      bitter: 神農本草經 (c. 1–200), 本草擇要綱目 (1679)
       limited     sweet (黃菊): 本經逢原 (1695)
       silent      食療本草, 本草衍義
@@ -144,11 +144,11 @@ fn a_warning_on_a_part_alone_is_shown_everywhere() {
     for command in ["profile", "compare"] {
         let out = unwrapped(&kaoyi(&[command, "case-toxic-part", "--corpus", text(&folder)]).out);
         assert!(
-            out.contains("most severe greatly toxic by 園課三*, of seed"),
+            out.contains("most severe here greatly toxic by 園課三* (seed)"),
             "{out}"
         );
         assert!(
-            out.contains("in the books: called greatly toxic by 園課三*, of seed"),
+            out.contains("in the books: called greatly toxic by 園課三* (seed)"),
             "{out}"
         );
     }
@@ -169,7 +169,7 @@ fn the_card_shows_support_middle_and_cautions() {
     for words in [
         "CONSENSUS PROFILE",
         "median neutral",
-        "most severe toxic by 本經逢原, of 中心黑者",
+        "most severe here toxic by 本經逢原 (中心黑者)",
         "CAUTIONS",
         "potassium",
         "eighteen opposites",
@@ -181,7 +181,7 @@ fn the_card_shows_support_middle_and_cautions() {
 #[test]
 fn the_most_severe_toxicity_is_always_shown() {
     let out = unwrapped(&kaoyi(&["profile", "fuzi"]).out);
-    assert!(out.contains("most severe greatly toxic by"), "{out}");
+    assert!(out.contains("most severe here greatly toxic by"), "{out}");
 }
 
 #[test]
@@ -212,8 +212,7 @@ fn the_books_word_on_poison_is_never_given_as_a_safety_test() {
     );
     let run = kaoyi(&["is", "lianqiao", "toxic"]);
     assert!(
-        run.out.contains("some book warns")
-            && run.out.contains("called toxic by 雷公, 神農, of root"),
+        run.out.contains("some book warns") && run.out.contains("called toxic by 雷公 (root)"),
         "{}",
         run.out
     );
@@ -223,8 +222,10 @@ fn the_books_word_on_poison_is_never_given_as_a_safety_test() {
 fn profile_and_question_agree_on_every_value_with_a_verdict() {
     let corpus = kaoyi::corpus::embedded().unwrap();
     for herb in corpus.herbs() {
-        // Channels are left out: 十二經 answers for each, while the profile lists what is written.
-        for facet in [Facet::Flavour, Facet::Nature, Facet::Toxicity, Facet::Grade] {
+        for facet in Facet::ALL
+            .into_iter()
+            .filter(|facet| *facet != Facet::Action)
+        {
             let view = view(&corpus, herb, facet, &Selection::default());
             for support in profile(&corpus, &view).supports {
                 if let Some(verdict) = support.verdict {
@@ -256,4 +257,15 @@ fn a_choice_of_works_is_said_with_the_answer() {
     );
     let json = kaoyi(&["profile", "juhua", "--until", "500", "--json"]).json();
     assert_eq!(json["filter"]["until"], 500);
+}
+
+#[test]
+fn all_twelve_channels_answer_for_each_of_the_twelve_and_no_other() {
+    let ask = |value: &str| {
+        let json = kaoyi(&["is", "fuzi", value, "--json"]).json();
+        json["answers"][0]["k"].as_u64().unwrap()
+    };
+    let all = ask("all-channels");
+    assert!(all > 5 && ask("channel:kidney") >= all);
+    assert!(ask("gate-of-life") < all && ask("governing-vessel") == 0);
 }

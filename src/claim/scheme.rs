@@ -71,9 +71,9 @@ pub struct Value {
     #[serde(default)]
     #[schemars(with = "String")]
     pub degree_of: Option<String>,
-    /// Whether the value stands for every value of its scheme.
+    /// Values for which this one stands, as 十二經 for each of the twelve channels.
     #[serde(default)]
-    pub covers_all: bool,
+    pub covers: Vec<String>,
     /// Values that say the contrary.
     #[serde(default)]
     pub opposite: Vec<String>,
@@ -196,7 +196,7 @@ impl Scheme {
     }
 
     /// Whether `value` answers a question for `asked`: it is the same value, a degree of it, or one that
-    /// stands for all.
+    /// stands for it.
     ///
     /// ```
     /// use kaoyi::claim::Facet;
@@ -210,8 +210,14 @@ impl Scheme {
     pub fn answers(&self, value: ValueId, asked: ValueId) -> bool {
         let stated = self.value(value);
         value == asked
-            || stated.covers_all
+            || self.covers(value, asked)
             || stated.degree_of.as_deref() == Some(self.value(asked).id.as_str())
+    }
+
+    /// Whether `value` stands for `asked` among others.
+    #[must_use]
+    pub fn covers(&self, value: ValueId, asked: ValueId) -> bool {
+        self.value(value).covers.contains(&self.value(asked).id)
     }
 
     /// Whether the two values say the contrary of each other.

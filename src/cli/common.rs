@@ -129,9 +129,15 @@ fn work(corpus: &Corpus, name: &str) -> Attempt<WorkId> {
         ))
         .with_candidates(works.iter().map(|id| corpus.work(*id).id.clone()).collect())),
         WorkLookup::None(near) if near.is_empty() => {
-            let ids: Vec<&str> = corpus.works().iter().map(|work| work.id.as_str()).collect();
-            Err(Failure::new(format!("no work is called `{name}`"))
-                .with_hint(format!("Works: {}", ids.join(", "))))
+            let titles: Vec<&str> = corpus
+                .works()
+                .iter()
+                .map(|work| work.hant.as_str())
+                .collect();
+            Err(
+                Failure::new(format!("no work is called `{}`", shorten(name)))
+                    .with_hint(format!("Works: {}", titles.join(", "))),
+            )
         }
         WorkLookup::None(near) => Err(Failure::new(format!(
             "no work is called `{name}`; near to it:"

@@ -97,6 +97,8 @@ pub struct Answer {
     pub no: Vec<Reply>,
     /// Works that say so of a part, preparation or kind only; they are not counted.
     pub of_scope: Vec<Reply>,
+    /// Of an action: works that state an opposed one of a part, preparation or kind only.
+    pub opposed_of_scope: Vec<Reply>,
     /// Witnesses with a value on the same side of the scale as the one asked for.
     pub same_side: usize,
     /// Lines that say so.
@@ -134,12 +136,11 @@ pub fn ask(corpus: &Corpus, herb: &Herb, question: Question, selection: &Selecti
             if says_so { &mut yes } else { &mut no }.extend(reply(witness, true, |_| true));
         }
     }
-    let mut of_scope: Vec<Reply> = view
-        .all()
-        .filter_map(|one| reply(one, false, answers))
-        .filter(|reply| yes.iter().all(|other| other.work != reply.work))
-        .collect();
-    of_scope.sort_by_key(|reply| reply.work);
+    let of_scope = scoped_replies(&view, &yes, answers);
+    let mut opposed_of_scope = Vec::new();
+    if question.facet == Facet::Action {
+        opposed_of_scope = scoped_replies(&view, &no, contrary);
+    }
     let side = |value: ValueId| scheme.value(value).side.as_deref();
     let on_side = |value: &ValueId| side(*value).is_some() && side(*value) == side(question.value);
     let same_side = view
@@ -168,11 +169,27 @@ pub fn ask(corpus: &Corpus, herb: &Herb, question: Question, selection: &Selecti
         yes,
         no,
         of_scope,
+        opposed_of_scope,
         same_side,
         j,
         m,
         silent,
     }
+}
+
+/// What works say of a scope only, and not of the herb as such.
+fn scoped_replies(
+    view: &FacetView,
+    whole: &[Reply],
+    wanted: impl Fn(&ValueId) -> bool,
+) -> Vec<Reply> {
+    let mut replies: Vec<Reply> = view
+        .all()
+        .filter_map(|one| reply(one, false, &wanted))
+        .filter(|reply| whole.iter().all(|other| other.work != reply.work))
+        .collect();
+    replies.sort_by_key(|reply| reply.work);
+    replies
 }
 
 /// What a work says in the statements that count, or in those on a scope, of the values wanted.

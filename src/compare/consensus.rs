@@ -43,15 +43,24 @@ pub struct Scaled {
     pub commonest: Vec<ValueId>,
 }
 
-/// The most severe toxicity that is stated anywhere.
+/// The most severe toxicity, of all statements or of those on the herb as such.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Severest {
     /// The value.
     pub value: ValueId,
-    /// The works that state it of the herb as such or, when none does, of a scope; oldest first.
-    pub by: Vec<WorkId>,
-    /// What the statements are limited to; empty when they are about the herb as such.
+    /// The works that state it, oldest first.
+    pub by: Vec<Warner>,
+}
+
+/// A work that states the most severe toxicity.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Warner {
+    /// The work.
+    pub work: WorkId,
+    /// What it limits the statement to; empty when it speaks of the herb as such.
     pub scopes: Vec<Scope>,
+    /// Whether every reading of it is doubtful.
+    pub doubtful: bool,
 }
 
 /// The profile of one facet.
@@ -69,8 +78,9 @@ pub struct Profile {
     /// For ordered facets, the middle and the ends.
     pub scaled: Option<Scaled>,
     /// For toxicity, the most severe value of all statements, doubtful ones and those on a part,
-    /// preparation or kind included: a warning is not outvoted (rule 19).
-    pub severest: Option<Severest>,
+    /// preparation or kind included: a warning is not outvoted (rule 19). Where that is of a scope only,
+    /// the most severe of the herb as such follows.
+    pub severest: Vec<Severest>,
 }
 
 /// The profile of the witnesses in `view` (rules 15 to 19 of the methods).
@@ -123,7 +133,7 @@ pub fn profile(corpus: &Corpus, view: &FacetView) -> Profile {
         severest: if view.facet == Facet::Toxicity {
             severest(view)
         } else {
-            None
+            Vec::new()
         },
     }
 }
@@ -164,8 +174,11 @@ fn support(
     any_degree: bool,
 ) -> Option<Support> {
     let scheme = corpus.vocabulary.scheme(view.facet);
-    let answers =
-        |stated: &ValueId| *stated == value || (any_degree && scheme.answers(*stated, value));
+    let answers = |stated: &ValueId| {
+        *stated == value
+            || scheme.covers(*stated, value)
+            || (any_degree && scheme.answers(*stated, value))
+    };
     let states = |witness: &&Witness| witness.values.iter().any(answers);
     let supporters: Vec<WorkId> = view
         .witnesses
@@ -209,28 +222,48 @@ fn scaled(witnesses: &[Witness], supports: &[Support]) -> Option<Scaled> {
     Some(Scaled { spread, commonest })
 }
 
-fn severest(view: &FacetView) -> Option<Severest> {
+fn severest(view: &FacetView) -> Vec<Severest> {
     let mut statements: Vec<(WorkId, &Statement)> = view
         .all()
         .flat_map(|witness| witness.statements.iter().map(|one| (witness.work, one)))
         .collect();
     statements.sort_by_key(|(work, _)| *work);
+    let of_all = worst(&statements);
+    statements.retain(|(_, one)| one.scope.is_whole());
+    let of_herb = worst(&statements);
+    let told = |one: &Severest| of_all.as_ref().is_some_and(|all| all.value == one.value);
+    let more = of_herb.filter(|one| !told(one));
+    of_all.clone().into_iter().chain(more).collect()
+}
+
+/// The most severe value of some statements, with who makes it.
+fn worst(statements: &[(WorkId, &Statement)]) -> Option<Severest> {
     let values = statements.iter().flat_map(|(_, one)| &one.values);
     let value = values.map(|(value, _)| *value).max()?;
-    let stating = |one: &Statement| one.values.iter().any(|(stated, _)| *stated == value);
-    statements.retain(|(_, one)| stating(one));
-    // Who says it of the herb as such says enough; else each with what it is limited to.
-    if statements.iter().any(|(_, one)| one.scope.is_whole()) {
-        statements.retain(|(_, one)| one.scope.is_whole());
+    let mut by: Vec<Warner> = Vec::new();
+    for (work, one) in statements {
+        if one.values.iter().all(|(stated, _)| *stated != value) {
+            continue;
+        }
+        if by.last().is_none_or(|last| last.work != *work) {
+            by.push(Warner {
+                work: *work,
+                scopes: Vec::new(),
+                doubtful: true,
+            });
+        }
+        if let Some(last) = by.last_mut() {
+            last.scopes.push(one.scope.clone());
+            last.doubtful &= one.doubtful;
+        }
     }
-    let mut by: Vec<WorkId> = statements.iter().map(|(work, _)| *work).collect();
-    by.dedup();
-    let mut scopes: Vec<Scope> = statements
-        .iter()
-        .map(|(_, one)| one.scope.clone())
-        .collect();
-    scopes.retain(|scope| !scope.is_whole());
-    scopes.sort();
-    scopes.dedup();
-    Some(Severest { value, by, scopes })
+    for warner in &mut by {
+        // Who says it of the herb as such says enough.
+        if warner.scopes.iter().any(Scope::is_whole) {
+            warner.scopes.clear();
+        }
+        warner.scopes.sort();
+        warner.scopes.dedup();
+    }
+    Some(Severest { value, by })
 }

@@ -13,7 +13,7 @@ mod witness;
 
 pub use actions::{Concept, OpposedPair, concepts, opposed_pairs};
 pub use answer::{Answer, Reply, Verdict, ask};
-pub use consensus::{Profile, Scaled, Severest, Support, profile};
+pub use consensus::{Profile, Scaled, Severest, Support, Warner, profile};
 pub use difference::{Difference, DifferenceKind, Side, SideLabel, Turning, differences};
 pub use lines::{Lines, lines, lines_of_support};
 pub use question::{Question, QuestionError, parse_question};

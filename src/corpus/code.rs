@@ -53,7 +53,8 @@ codes! {
     /// The file is nested too deeply, holds too much, or uses anchors and aliases, which records do
     /// without: an alias can make a small file unfold into a huge one. Write the value out.
     Budget = "yaml-budget", "beyond the limits for YAML";
-    /// The file lies outside herbs/, works/ and vocabulary/, so what it records is unknown. Move it.
+    /// The file or folder lies outside herbs/, works/ and vocabulary/, so what it records is unknown. Move
+    /// it, or mend the folder's name.
     Stray = "stray-file", "file in no known folder";
     /// A key is written twice in one record; only one of the two could count. Remove one.
     DuplicateKey = "duplicate-key", "key written twice";
@@ -67,7 +68,8 @@ codes! {
     IdNotFile = "id-not-file-name", "id differs from file name";
     /// Two records of a kind have one id. Give one of them another id, or merge the two.
     DuplicateId = "duplicate-id", "id used twice";
-    /// An herb has two entries for the same article. Put the sayings under one entry.
+    /// An herb has two entries for the same article. Put the sayings under one entry. An addition takes
+    /// the place of a shipped article by giving its whole place.
     DuplicateEntry = "duplicate-entry", "entry written twice";
     /// A value is listed twice in one saying; it would count twice. Remove one.
     DuplicateValue = "duplicate-value", "value listed twice";
@@ -113,6 +115,15 @@ codes! {
 }
 
 impl Code {
+    /// Whether the fault is in the form of a record, so that what it refers to could not be checked yet.
+    #[must_use]
+    pub const fn is_of_form(self) -> bool {
+        matches!(
+            self,
+            Self::Syntax | Self::Budget | Self::UnknownKey | Self::MissingKey | Self::WrongForm
+        )
+    }
+
     /// The code called `name`.
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 
 use super::code::Code;
 use super::finding::Finding;
+use crate::text::nearest;
 
 /// The largest file that is read, in bytes. The largest shipped record has a fiftieth of it.
 pub const FILE_LIMIT: u64 = 2 * 1024 * 1024;
@@ -23,6 +24,8 @@ pub(super) enum Folder {
 }
 
 impl Folder {
+    const NAMES: [&'static str; 3] = ["herbs", "works", "vocabulary"];
+
     pub fn named(name: &str) -> Option<Self> {
         match name {
             "works" => Some(Self::Works),
@@ -170,8 +173,21 @@ fn collect(
                 "a folder; links are not followed",
             ));
         } else if is_folder {
-            if enter(&entry.file_name().to_string_lossy()) {
+            let name = entry.file_name().to_string_lossy().into_owned();
+            if enter(&name) {
                 collect(&path, paths, findings, &|_| true);
+            } else if holds_records(&path) {
+                let mut one = whole_file(
+                    Code::Stray,
+                    &path,
+                    "a folder of YAML files",
+                    "herbs/, works/ or vocabulary/",
+                );
+                one.nearest = nearest(&name, Folder::NAMES)
+                    .into_iter()
+                    .map(str::to_owned)
+                    .collect();
+                findings.push(one);
             }
         } else if path.extension().is_some_and(|extension| {
             extension.eq_ignore_ascii_case("yaml") || extension.eq_ignore_ascii_case("yml")
@@ -179,6 +195,14 @@ fn collect(
             paths.push(path);
         }
     }
+}
+
+/// Whether a folder that is not read holds YAML files itself: then its name is perhaps a slip.
+fn holds_records(folder: &Path) -> bool {
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    entries
+        .map(|entry| entry.path())
+        .any(|path| path.extension().is_some_and(|ending| ending == "yaml"))
 }
 
 fn read(path: &Path) -> Result<String, Box<Finding>> {

@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 use super::{Context, Pen};
 use crate::corpus::code::Code;
 use crate::corpus::finding::Finding;
-use crate::corpus::record::HerbRecord;
+use crate::corpus::record::{EntryRecord, HerbRecord};
 use crate::text::fold;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
@@ -15,6 +15,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (herb, pen) in context.own_herbs() {
         file_name(&herb.id, pen, findings);
         entries(herb, pen, findings);
+        half_replaced(context, herb, pen, findings);
     }
     duplicate_works(context, findings);
     herb_ids(context, findings);
@@ -34,6 +35,21 @@ fn duplicate_works(context: &Context<'_>, findings: &mut Vec<Finding>) {
         *count.entry(placed.record.id.as_str()).or_default() += 1;
     }
     for (work, pen) in context.own_works() {
+        let title = fold(&work.title.hant);
+        let mut others = context
+            .works
+            .iter()
+            .map(|(placed, _)| &placed.record)
+            .filter(|one| one.id != work.id);
+        if let Some(other) = others.find(|one| fold(&one.title.hant) == title) {
+            let found = format!("`{}`, the title of `{}` too", work.title.hant, other.id);
+            findings.push(pen.at(
+                "/title/hant",
+                Code::SharedName,
+                found,
+                "a title that no other work has",
+            ));
+        }
         if count[work.id.as_str()] > 1 {
             findings.push(pen.at(
                 "/id",
@@ -119,6 +135,52 @@ fn entries(herb: &HerbRecord, pen: Pen<'_>, findings: &mut Vec<Finding>) {
                 Code::DuplicateEntry,
                 found,
                 "one entry an article",
+            ));
+        }
+    }
+}
+
+/// An addition to an article of the shipped corpus replaces it only by its whole place; with the heading
+/// alone it would count beside it.
+fn half_replaced(
+    context: &Context<'_>,
+    herb: &HerbRecord,
+    pen: Pen<'_>,
+    findings: &mut Vec<Finding>,
+) {
+    let shipped = context
+        .herbs
+        .iter()
+        .filter(|(placed, _)| placed.origin.is_none());
+    let shipped = shipped.filter(|(placed, _)| placed.record.id == herb.id);
+    let shipped: Vec<&EntryRecord> = shipped
+        .flat_map(|(placed, _)| &placed.record.entries)
+        .collect();
+    for (n, entry) in herb.entries.iter().enumerate() {
+        let Some(at) = &entry.at else { continue };
+        let same = |one: &&&EntryRecord| {
+            one.work == entry.work
+                && one
+                    .at
+                    .as_ref()
+                    .is_some_and(|place| place.heading == at.heading)
+        };
+        let Some(place) = shipped.iter().find(same).and_then(|one| one.at.as_ref()) else {
+            continue;
+        };
+        if place != at {
+            let found = "a shipped article's heading without its whole place".to_owned();
+            let section = place.section.as_deref().unwrap_or_default();
+            let expected = format!(
+                "{{ordinal: {}, section: '{section}', heading: {}}}, to take its place",
+                place.ordinal.unwrap_or_default(),
+                place.heading
+            );
+            findings.push(pen.at(
+                &format!("/entries/{n}/at"),
+                Code::DuplicateEntry,
+                found,
+                &expected,
             ));
         }
     }

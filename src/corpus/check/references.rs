@@ -115,6 +115,9 @@ fn saying(
     }
 }
 
+/// A scheme of no more values than this is listed whole.
+const FEW: usize = 12;
+
 /// The words that may stand in one kind of place.
 struct Known<'c> {
     code: Code,
@@ -145,12 +148,15 @@ impl<'c> Known<'c> {
         if self.words.contains(word) {
             return;
         }
-        let mut one = pen.at(
-            pointer,
-            self.code,
-            format!("`{}`", shorten(word)),
-            self.expected,
-        );
+        let mut expected = self.expected.to_owned();
+        if let Some(scheme) = self.scheme.filter(|scheme| scheme.values().len() <= FEW) {
+            expected = format!(
+                "{expected}: {}",
+                scheme.ids().collect::<Vec<_>>().join(", ")
+            );
+        }
+        let found = format!("`{}`", shorten(word));
+        let mut one = pen.at(pointer, self.code, found, &expected);
         one.nearest = match self.meant(word) {
             Some(id) => vec![id.to_owned()],
             None => {

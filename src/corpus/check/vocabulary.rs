@@ -47,6 +47,14 @@ pub(in crate::corpus) fn check(
                 "a value of this file",
             );
         }
+        for (k, covered) in value.covers.iter().enumerate() {
+            look(
+                &format!("/values/{n}/covers/{k}"),
+                covered,
+                &ids,
+                "a value of this file",
+            );
+        }
         if let (Some(side), Some(sides)) = (&value.side, sides(&file.facet)) {
             look(
                 &format!("/values/{n}/side"),

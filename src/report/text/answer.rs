@@ -27,7 +27,7 @@ pub fn answer(mut page: Page, view: &AnswerView, show_evidence: bool) -> String 
         &mut page,
         &titles,
         &view.cautions,
-        view.warning.as_ref(),
+        &view.warnings,
         view.notice,
     );
     page.into_text()
@@ -42,7 +42,10 @@ fn line(titles: &Titles<'_>, view: &AnswerView, answer: &ValueAnswer) -> String 
     });
     let say = |k: usize| if k == 1 { "says so" } else { "say so" };
     let counts = match (answer.facet, answer.n) {
-        (_, 0) => "no work chosen speaks of it for the herb as such".to_owned(),
+        (_, 0) if view.filter.is_some() => {
+            "No work chosen speaks of it for the herb as such".to_owned()
+        }
+        (_, 0) => "No work here speaks of it for the herb as such".to_owned(),
         (Facet::Action, n) => {
             let so = format!(
                 "{} in {} {}{first}",
@@ -51,7 +54,7 @@ fn line(titles: &Titles<'_>, view: &AnswerView, answer: &ValueAnswer) -> String 
                 say(answer.k)
             );
             match n - answer.k {
-                0 => format!("{so}; none states an opposed action"),
+                0 => format!("{so}; none states an opposed action of the herb as such"),
                 others => format!(
                     "{so}; {} an opposed action",
                     if others == 1 {
@@ -85,6 +88,7 @@ fn sides(page: &mut Page, titles: &Titles<'_>, answer: &ValueAnswer, show_eviden
         ("  say so", &answer.yes),
         ("  others", &answer.no),
         ("  limited", &answer.of_scope),
+        ("  opposed", &answer.opposed_of_scope),
     ];
     for (lead, replies) in sides {
         if replies.is_empty() {
@@ -109,17 +113,29 @@ fn sides(page: &mut Page, titles: &Titles<'_>, answer: &ValueAnswer, show_eviden
 
 /// Replies with the same words together: `acrid, bitter: 新修本草 (659), 本草蒙筌 (c. 1559–1565); …`
 fn in_groups(titles: &Titles<'_>, replies: &[ReplyView]) -> String {
-    let mut groups: Vec<(&str, Vec<String>)> = Vec::new();
+    // The order in which a work names its values makes no other stand.
+    let key = |reply: &ReplyView| {
+        let mut words: Vec<String> = reply.text.split(", ").map(str::to_owned).collect();
+        words.sort_unstable();
+        words
+    };
+    let mut groups: Vec<(Vec<String>, &str, Vec<String>)> = Vec::new();
     for reply in replies {
-        let work = titles.dated(&reply.work);
-        match groups.iter_mut().find(|(text, _)| *text == reply.text) {
-            Some((_, works)) => works.push(work),
-            None => groups.push((&reply.text, vec![work])),
+        let own = if reply.user { "*" } else { "" };
+        let doubt = if reply.doubtful { "\u{a0}?" } else { "" };
+        let title = titles.dated(&reply.work);
+        let work = format!(
+            "{title}{}{doubt}",
+            if title.contains('*') { "" } else { own }
+        );
+        match groups.iter_mut().find(|(words, _, _)| *words == key(reply)) {
+            Some((_, _, works)) => works.push(work),
+            None => groups.push((key(reply), &reply.text, vec![work])),
         }
     }
     groups
         .iter()
-        .map(|(text, works)| format!("{text}: {}", works.join(", ")))
+        .map(|(_, text, works)| format!("{text}: {}", works.join(", ")))
         .collect::<Vec<_>>()
         .join("; ")
 }

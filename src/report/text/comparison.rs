@@ -29,7 +29,7 @@ pub fn comparison(mut page: Page, view: &ComparisonView, evidence: bool) -> Stri
         &mut page,
         &titles,
         &view.cautions,
-        view.warning.as_ref(),
+        &view.warnings,
         view.notice,
     );
     page.into_text()

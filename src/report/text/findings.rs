@@ -25,7 +25,14 @@ pub fn findings(mut page: Page, view: &FindingsView, brief: bool) -> String {
                 "clean: {files} read; {entries} entries and {claims} claims in the whole corpus"
             ));
         }
-        (n, _, _) => page.paragraph(&format!("{} in {files} read", count(n, "fault"))),
+        (n, _, _) => {
+            page.paragraph(&format!("{} in {files} read", count(n, "fault")));
+            if view.findings.iter().any(|one| one.code.is_of_form()) {
+                page.paragraph(
+                    "What a record refers to is checked once its form is mended: more may follow.",
+                );
+            }
+        }
     }
     page.into_text()
 }

@@ -59,7 +59,7 @@ pub(super) fn foot(
     page: &mut Page,
     titles: &Titles<'_>,
     cautions: &[CautionView],
-    warning: Option<&SeverestView>,
+    warnings: &[SeverestView],
     notice: &str,
 ) {
     page.heading("CAUTIONS");
@@ -70,29 +70,33 @@ pub(super) fn foot(
             Severity::Care => page.hanging("·", 2, &words),
         }
     }
-    match warning {
-        Some(warning) => {
-            let words = format!("in the books: called {}", severest(titles, warning));
-            page.hanging("·", 2, &words);
-        }
-        None if cautions.is_empty() => {
-            page.paragraph("None on record here, which is no proof of harmlessness.");
-        }
-        None => {}
+    for warning in warnings {
+        page.hanging(
+            "·",
+            2,
+            &format!("in the books: called {}", severest(titles, warning)),
+        );
+    }
+    if cautions.is_empty() && warnings.is_empty() {
+        page.paragraph("None on record here, which is no proof of harmlessness.");
     }
     page.paragraph(notice);
 }
 
-/// `toxic by 本經逢原, of 中心黑者`
+/// `toxic by 藥性論, 千金方 (閉口者)`
 pub(super) fn severest(titles: &Titles<'_>, severest: &SeverestView) -> String {
-    let of = if severest.scopes.is_empty() {
-        String::new()
-    } else {
-        format!(", of {}", severest.scopes.join("; "))
-    };
+    let by = severest.by.iter().map(|one| {
+        let doubt = if one.doubtful { "\u{a0}?" } else { "" };
+        let scopes = if one.scopes.is_empty() {
+            String::new()
+        } else {
+            format!(" ({})", one.scopes.join("; "))
+        };
+        format!("{}{scopes}{doubt}", titles.title(&one.work))
+    });
     format!(
-        "{} by {}{of}",
+        "{} by {}",
         severest.value.english,
-        titles.list(&severest.by)
+        by.collect::<Vec<_>>().join(", ")
     )
 }

@@ -14,6 +14,9 @@ pub fn profile(mut page: Page, view: &ProfileView) -> String {
     let titles = Titles::new(&view.works);
     identity::head(&mut page, &view.herb);
     identity::filter(&mut page, &titles, view.filter.as_ref());
+    if view.profile.is_empty() && view.actions.is_empty() {
+        page.paragraph("No work takes a stand among those chosen.");
+    }
     facets(&mut page, &titles, &view.profile);
     if !view.actions.is_empty() {
         page.heading("ACTIONS MOST STATED");
@@ -46,7 +49,7 @@ pub fn profile(mut page: Page, view: &ProfileView) -> String {
         &mut page,
         &titles,
         &view.cautions,
-        view.warning.as_ref(),
+        &view.warnings,
         view.notice,
     );
     page.into_text()
@@ -54,7 +57,7 @@ pub fn profile(mut page: Page, view: &ProfileView) -> String {
 
 /// The table of supports and the lines on the ordered facets.
 pub(super) fn facets(page: &mut Page, titles: &Titles<'_>, profiles: &[FacetProfile]) {
-    let empty = |one: &FacetProfile| one.witnesses == 0 && one.severest.is_none();
+    let empty = |one: &FacetProfile| one.witnesses == 0 && one.severest.is_empty();
     if profiles.iter().all(empty) {
         return;
     }
@@ -137,15 +140,15 @@ fn middle(titles: &Titles<'_>, profile: &FacetProfile) -> Option<String> {
             ));
         }
     }
-    if let Some(severest) = &profile.severest {
-        if !profile.commonest.is_empty() {
-            words.push(format!("commonest {}", list(&profile.commonest, " and ")));
-        }
+    if profile.facet == Facet::Toxicity && !profile.commonest.is_empty() {
+        words.push(format!("commonest {}", list(&profile.commonest, " and ")));
+    }
+    for severest in &profile.severest {
         // Who calls it harmless stands in the table; who warns stands here.
         words.push(if severest.harmful {
-            format!("most severe {}", identity::severest(titles, severest))
+            format!("most severe here {}", identity::severest(titles, severest))
         } else {
-            format!("most severe {}", severest.value.english)
+            format!("most severe here {}", severest.value.english)
         });
     }
     (!words.is_empty()).then(|| words.join("; "))

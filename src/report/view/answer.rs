@@ -10,8 +10,8 @@ use super::profile::SeverestView;
 use super::statement::{StatementView, in_words};
 use crate::claim::{Facet, Severity};
 use crate::compare::Question;
-use crate::compare::{Answer, Reply, Selection, Verdict, ask};
-use crate::corpus::Herb;
+use crate::compare::{Answer, Reply, Selection, Statement, Verdict, ask};
+use crate::corpus::{Herb, Origin};
 
 /// What `kaoyi is --json` writes.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -26,9 +26,9 @@ pub struct AnswerView {
     pub works: Vec<WorkRef>,
     /// One answer a value asked for, in the order asked.
     pub answers: Vec<ValueAnswer>,
-    /// The most severe toxicity that any book states of it, whatever was asked for; `null` when none
+    /// The most severe toxicity that any book states of it, whatever was asked for; empty when none
     /// calls it toxic.
-    pub warning: Option<SeverestView>,
+    pub warnings: Vec<SeverestView>,
     /// The herb's cautions, grave ones first.
     pub cautions: Vec<CautionView>,
     /// What the program does not do.
@@ -58,6 +58,8 @@ pub struct ValueAnswer {
     pub no: Vec<ReplyView>,
     /// Works that say so of a part, preparation or kind only; they are not counted.
     pub of_scope: Vec<ReplyView>,
+    /// Of an action: works that state an opposed one of a part, preparation or kind only.
+    pub opposed_of_scope: Vec<ReplyView>,
     /// Works with an article that are silent.
     pub silent: Vec<String>,
     /// Of a nature, how many witnesses stand on the same side of neutral.
@@ -82,7 +84,11 @@ pub struct ReplyView {
     pub work: String,
     /// What it says, in words.
     pub text: String,
-    /// The statements behind it that count.
+    /// Whether every reading that it rests on is doubtful.
+    pub doubtful: bool,
+    /// Whether any of it comes from the user's own folder.
+    pub user: bool,
+    /// The statements that it rests on.
     pub statements: Vec<StatementView>,
 }
 
@@ -108,7 +114,7 @@ impl AnswerView {
             herb: HerbView::new(labels, herb),
             filter: FilterView::new(labels, selection),
             answers,
-            warning: SeverestView::warning(labels, herb),
+            warnings: SeverestView::warnings(labels, herb),
             cautions: labels.cautions(herb),
             notice: NOTICE,
             works: labels.named_works(),
@@ -141,6 +147,7 @@ fn value_answer(labels: &Labels<'_>, herb: &Herb, answer: &Answer) -> ValueAnswe
         yes: replies(&answer.yes),
         no: replies(&answer.no),
         of_scope: replies(&answer.of_scope),
+        opposed_of_scope: replies(&answer.opposed_of_scope),
         silent: labels.works(&answer.silent),
         pairing: pairing(labels, herb, answer),
         side: side(labels, answer),
@@ -190,43 +197,40 @@ fn toxicity_hint(labels: &Labels<'_>, herb: &Herb) -> &'static str {
         .cautions(herb)
         .iter()
         .any(|caution| caution.severity == Severity::Grave);
-    match (grave, SeverestView::warning(labels, herb)) {
+    match (grave, SeverestView::warnings(labels, herb).is_empty()) {
         (true, _) => {
             "the books' word is no safety test: heed the cautions below before any pairing"
         }
-        (false, Some(_)) => "some book warns: see the cautions before any pairing",
-        (false, None) => "no book here warns, which is no safety test; see the cautions",
+        (false, false) => "some book warns: see the cautions before any pairing",
+        (false, true) => "no book here warns, which is no safety test; see the cautions",
     }
 }
 
 fn reply_view(labels: &Labels<'_>, herb: &Herb, facet: Facet, reply: &Reply) -> ReplyView {
-    let degree = |value| {
-        let stated = reply.statements.iter().flat_map(|one| &one.values);
-        stated
-            .clone()
-            .find(|(other, _)| *other == value)
-            .and_then(|(_, degree)| *degree)
-    };
-    let words = reply
-        .values
-        .iter()
-        .map(|value| in_words(labels, facet, *value, degree(*value)));
-    let mut text = words.collect::<Vec<_>>().join(", ");
-    let mut scopes: Vec<String> = reply
-        .statements
-        .iter()
-        .filter_map(|one| labels.scope(&one.scope))
-        .collect();
-    scopes.sort();
-    scopes.dedup();
-    if !scopes.is_empty() {
-        text = format!("{text} ({})", scopes.join("; "));
+    let mut words: Vec<String> = Vec::new();
+    for value in &reply.values {
+        for statement in &reply.statements {
+            let stated = statement.values.iter().find(|(other, _)| other == value);
+            let Some((_, degree)) = stated else { continue };
+            let word = in_words(labels, facet, *value, *degree);
+            let scope = labels.scope(&statement.scope);
+            words.push(scope.map_or_else(|| word.clone(), |scope| format!("{word} ({scope})")));
+            // Of the herb as such the first statement settles the degree; scopes are told one by one.
+            if statement.scope.is_whole() {
+                break;
+            }
+        }
     }
-    let statements = reply.statements.iter();
+    words.dedup();
+    let user = |one: &Statement| herb.entries[one.evidence.0].origin == Origin::User;
     ReplyView {
         work: labels.work(reply.work),
-        text,
-        statements: statements
+        text: words.join(", "),
+        doubtful: reply.statements.iter().all(|one| one.doubtful),
+        user: reply.statements.iter().any(user),
+        statements: reply
+            .statements
+            .iter()
             .map(|one| StatementView::new(labels, herb, facet, one))
             .collect(),
     }

@@ -39,9 +39,9 @@ pub struct ComparisonView {
     pub opposed: Vec<OpposedView>,
     /// The consensus profile, facet by facet.
     pub profile: Vec<FacetProfile>,
-    /// The most severe toxicity that any book states of it, whatever was asked for; `null` when none
+    /// The most severe toxicity that any book states of it, whatever was asked for; empty when none
     /// calls it toxic.
-    pub warning: Option<SeverestView>,
+    pub warnings: Vec<SeverestView>,
     /// The herb's cautions, grave ones first.
     pub cautions: Vec<CautionView>,
     /// What the program does not do.
@@ -128,7 +128,7 @@ impl ComparisonView {
                 .map(|pair| OpposedView::new(labels, herb, pair))
                 .collect(),
             profile,
-            warning: SeverestView::warning(labels, herb),
+            warnings: SeverestView::warnings(labels, herb),
             cautions: labels.cautions(herb),
             notice: NOTICE,
             works: labels.named_works(),

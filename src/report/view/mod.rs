@@ -25,7 +25,9 @@ pub use filter::FilterView;
 pub use findings::FindingsView;
 pub use herb::{HerbView, SharedName};
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
-pub use profile::{ActionSupport, FacetProfile, ProfileView, SeverestView, SupportView};
+pub use profile::{
+    ActionSupport, FacetProfile, ProfileView, SeverestView, SupportView, WarnerView,
+};
 pub use statement::{StatedValue, StatementView};
 
 /// File name and schema of every JSON document that the program writes.

@@ -27,8 +27,8 @@ pub struct ProfileView {
     pub profile: Vec<FacetProfile>,
     /// The actions that most works state, best supported first, with the number of works and lines.
     pub actions: Vec<ActionSupport>,
-    /// The most severe toxicity that any book states of it; `null` when none calls it toxic.
-    pub warning: Option<SeverestView>,
+    /// The most severe toxicity that any book states of it; empty when none calls it toxic.
+    pub warnings: Vec<SeverestView>,
     /// The herb's cautions, grave ones first.
     pub cautions: Vec<CautionView>,
     /// What the program does not do.
@@ -71,21 +71,31 @@ pub struct FacetProfile {
     pub range: Vec<ValueRef>,
     /// For ordered facets, the value or values that most witnesses state.
     pub commonest: Vec<ValueRef>,
-    /// For toxicity, the most severe value of all statements.
-    pub severest: Option<SeverestView>,
+    /// For toxicity, the most severe value of all statements and, where that is of a scope only, the most
+    /// severe of the herb as such.
+    pub severest: Vec<SeverestView>,
 }
 
-/// The most severe toxicity that is stated anywhere.
+/// The most severe toxicity that is stated.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct SeverestView {
     /// The value.
     pub value: ValueRef,
-    /// The works that state it, oldest first.
-    pub by: Vec<String>,
-    /// What the statements are limited to; empty when any is about the herb as such.
-    pub scopes: Vec<String>,
-    /// Whether the value is on the harmful side.
+    /// Whether it is on the harmful side.
     pub harmful: bool,
+    /// The works that state it, oldest first.
+    pub by: Vec<WarnerView>,
+}
+
+/// A work that states the most severe toxicity.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct WarnerView {
+    /// The work.
+    pub work: String,
+    /// What it limits the statement to; empty when it speaks of the herb as such.
+    pub scopes: Vec<String>,
+    /// Whether every reading of it is doubtful.
+    pub doubtful: bool,
 }
 
 /// The support of one value.
@@ -136,7 +146,7 @@ impl FacetProfile {
             quartiles: Vec::new(),
             range: Vec::new(),
             commonest: Vec::new(),
-            severest: None,
+            severest: Vec::new(),
         };
         this.values = supports
             .iter()
@@ -153,7 +163,10 @@ impl FacetProfile {
                 verdict: one.verdict,
             })
             .collect();
-        this.severest = severest.map(|one| SeverestView::new(labels, &one));
+        this.severest = severest
+            .iter()
+            .map(|one| SeverestView::new(labels, one))
+            .collect();
         if let Some(scaled) = scaled {
             let spread = scaled.spread;
             this.median = vec![value(spread.median.0)];
@@ -174,31 +187,34 @@ impl FacetProfile {
 
 impl SeverestView {
     fn new(labels: &Labels<'_>, severest: &Severest) -> Self {
-        Self {
-            value: labels.value(Facet::Toxicity, severest.value),
-            by: labels.works(&severest.by),
-            scopes: severest
+        let value = labels
+            .corpus
+            .vocabulary
+            .scheme(Facet::Toxicity)
+            .value(severest.value);
+        let by = severest.by.iter().map(|one| WarnerView {
+            work: labels.work(one.work),
+            scopes: one
                 .scopes
                 .iter()
                 .filter_map(|scope| labels.scope(scope))
                 .collect(),
-            harmful: labels
-                .corpus
-                .vocabulary
-                .scheme(Facet::Toxicity)
-                .value(severest.value)
-                .side
-                .as_deref()
-                == Some("harmful"),
+            doubtful: one.doubtful,
+        });
+        Self {
+            value: labels.value(Facet::Toxicity, severest.value),
+            harmful: value.side.as_deref() == Some("harmful"),
+            by: by.collect(),
         }
     }
 
-    /// What the severest book says of `herb`, whatever was asked for; `None` when none calls it toxic.
+    /// What the severest books say of `herb`, whatever was asked for; empty when none calls it toxic.
     #[must_use]
-    pub fn warning(labels: &Labels<'_>, herb: &Herb) -> Option<Self> {
+    pub fn warnings(labels: &Labels<'_>, herb: &Herb) -> Vec<Self> {
         let view = compare::view(labels.corpus, herb, Facet::Toxicity, &Selection::default());
-        let severest = compare::profile(labels.corpus, &view).severest?;
-        Some(Self::new(labels, &severest)).filter(|severest| severest.harmful)
+        let severest = compare::profile(labels.corpus, &view).severest;
+        let views = severest.iter().map(|one| Self::new(labels, one));
+        views.filter(|one| one.harmful).collect()
     }
 }
 
@@ -212,7 +228,7 @@ impl ProfileView {
             .filter(|facet| *facet != Facet::Action);
         let profile = facets
             .map(|facet| FacetProfile::new(labels, &compare::view(corpus, herb, facet, selection)))
-            .filter(|profile| profile.witnesses > 0 || profile.severest.is_some())
+            .filter(|profile| profile.witnesses > 0 || !profile.severest.is_empty())
             .collect();
         let actions = compare::view(corpus, herb, Facet::Action, selection);
         let concepts = compare::concepts(corpus, &actions);
@@ -239,7 +255,7 @@ impl ProfileView {
             filter: FilterView::new(labels, selection),
             profile,
             actions,
-            warning: SeverestView::warning(labels, herb),
+            warnings: SeverestView::warnings(labels, herb),
             cautions: labels.cautions(herb),
             notice: NOTICE,
             works: labels.named_works(),
