@@ -143,12 +143,17 @@ fn middle(titles: &Titles<'_>, profile: &FacetProfile) -> Option<String> {
     if profile.facet == Facet::Toxicity && !profile.commonest.is_empty() {
         words.push(format!("commonest {}", list(&profile.commonest, " and ")));
     }
-    for severest in &profile.severest {
+    for (place, severest) in profile.severest.iter().enumerate() {
+        let lead = if place == 0 {
+            "most severe here"
+        } else {
+            "of the herb as such"
+        };
         // Who calls it harmless stands in the table; who warns stands here.
         words.push(if severest.harmful {
-            format!("most severe here {}", identity::severest(titles, severest))
+            format!("{lead} {}", identity::severest(titles, severest))
         } else {
-            format!("most severe here {}", severest.value.english)
+            format!("{lead} {}", severest.value.english)
         });
     }
     (!words.is_empty()).then(|| words.join("; "))

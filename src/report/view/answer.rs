@@ -214,14 +214,16 @@ fn reply_view(labels: &Labels<'_>, herb: &Herb, facet: Facet, reply: &Reply) -> 
             let Some((_, degree)) = stated else { continue };
             let word = in_words(labels, facet, *value, *degree);
             let scope = labels.scope(&statement.scope);
-            words.push(scope.map_or_else(|| word.clone(), |scope| format!("{word} ({scope})")));
+            let word = scope.map_or_else(|| word.clone(), |scope| format!("{word} ({scope})"));
+            if !words.contains(&word) {
+                words.push(word);
+            }
             // Of the herb as such the first statement settles the degree; scopes are told one by one.
             if statement.scope.is_whole() {
                 break;
             }
         }
     }
-    words.dedup();
     let user = |one: &Statement| herb.entries[one.evidence.0].origin == Origin::User;
     ReplyView {
         work: labels.work(reply.work),
