@@ -6,7 +6,8 @@ use kaoyi::stats::{spread, wilson};
 use pretty_assertions::assert_eq;
 
 /// R. G. Newcombe, "Two-sided confidence intervals for the single proportion", *Statistics in
-/// Medicine* 17 (1998), 857–872, Table I, score method without continuity correction, four decimals.
+/// Medicine* 17 (1998), 857–872, Table I, score method without continuity correction, four decimals;
+/// the figures from memory.
 #[test]
 fn wilson_intervals_agree_with_newcombe_1998() {
     let table = [
@@ -57,7 +58,7 @@ fn wilson_intervals_agree_with_a_reference_library() {
 }
 
 /// R. J. Hyndman and Y. Fan, *The American Statistician* 50 (1996), 361–365, definition 1 (the inverse
-/// of the empirical distribution function), worked by hand for 1, 2, … n.
+/// of the empirical distribution function), the definition from memory, worked by hand for 1, 2, … n.
 #[test]
 fn quartiles_are_those_of_hyndman_and_fan_definition_1() {
     for (n, first, third) in [

@@ -101,7 +101,7 @@ pub fn profile(corpus: &Corpus, view: &FacetView) -> Profile {
     let all_lines = lines(corpus, view);
     let mut supports = Vec::new();
     for group in by_degree(scheme, witnesses) {
-        if group.degrees.len() > 1 || group.degrees != [group.value] {
+        if group.degrees != [group.value] {
             supports.extend(support(corpus, view, &all_lines, group.value, true));
         }
         let alone = supports

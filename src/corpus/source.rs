@@ -159,13 +159,15 @@ fn collect(
                 continue;
             }
         };
-        let hidden = entry.file_name().to_string_lossy().starts_with('.');
+        let name = entry.file_name().to_string_lossy().into_owned();
+        if name.starts_with('.') {
+            continue;
+        }
         // A link to a folder is not followed: it may lead round in a circle.
         let is_folder = entry.file_type().is_ok_and(|kind| kind.is_dir());
         let path = entry.path();
         let linked = entry.file_type().is_ok_and(|kind| kind.is_symlink()) && path.is_dir();
-        if hidden {
-        } else if linked {
+        if linked {
             findings.push(whole_file(
                 Code::Stray,
                 &path,
@@ -173,7 +175,6 @@ fn collect(
                 "a folder; links are not followed",
             ));
         } else if is_folder {
-            let name = entry.file_name().to_string_lossy().into_owned();
             if enter(&name) {
                 collect(&path, paths, findings, &|_| true);
             } else if holds_records(&path) {
@@ -189,20 +190,21 @@ fn collect(
                     .collect();
                 findings.push(one);
             }
-        } else if path.extension().is_some_and(|extension| {
-            extension.eq_ignore_ascii_case("yaml") || extension.eq_ignore_ascii_case("yml")
-        }) {
+        } else if is_yaml(&path) {
             paths.push(path);
         }
     }
 }
 
+fn is_yaml(path: &Path) -> bool {
+    let ending = path.extension().unwrap_or_default();
+    ending.eq_ignore_ascii_case("yaml") || ending.eq_ignore_ascii_case("yml")
+}
+
 /// Whether a folder that is not read holds YAML files itself: then its name is perhaps a slip.
 fn holds_records(folder: &Path) -> bool {
     let entries = fs::read_dir(folder).into_iter().flatten().flatten();
-    entries
-        .map(|entry| entry.path())
-        .any(|path| path.extension().is_some_and(|ending| ending == "yaml"))
+    entries.map(|entry| entry.path()).any(|path| is_yaml(&path))
 }
 
 fn read(path: &Path) -> Result<String, Box<Finding>> {

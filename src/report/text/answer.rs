@@ -23,13 +23,7 @@ pub fn answer(mut page: Page, view: &AnswerView, show_evidence: bool) -> String 
             page.hanging("  pairing", 14, pairing);
         }
     }
-    identity::foot(
-        &mut page,
-        &titles,
-        &view.cautions,
-        &view.warnings,
-        view.notice,
-    );
+    identity::foot(&mut page, &titles, &view.heed);
     page.into_text()
 }
 

@@ -25,13 +25,7 @@ pub fn comparison(mut page: Page, view: &ComparisonView, evidence: bool) -> Stri
     }
     actions::actions(&mut page, &titles, view, evidence);
     profile::facets(&mut page, &titles, &view.profile);
-    identity::foot(
-        &mut page,
-        &titles,
-        &view.cautions,
-        &view.warnings,
-        view.notice,
-    );
+    identity::foot(&mut page, &titles, &view.heed);
     page.into_text()
 }
 

@@ -3,7 +3,7 @@
 use super::page::{Page, Titles};
 use crate::claim::Severity;
 use crate::corpus::Basis;
-use crate::report::view::{CautionView, FilterView, HerbView, SeverestView};
+use crate::report::view::{FilterView, HeedView, HerbView, SeverestView};
 
 /// Names, species, part.
 pub(super) fn head(page: &mut Page, herb: &HerbView) {
@@ -55,13 +55,12 @@ pub(super) fn filter(page: &mut Page, titles: &Titles<'_>, filter: Option<&Filte
 }
 
 /// Cautions, the warning of the severest book, and the line that defers to law and licensed practice.
-pub(super) fn foot(
-    page: &mut Page,
-    titles: &Titles<'_>,
-    cautions: &[CautionView],
-    warnings: &[SeverestView],
-    notice: &str,
-) {
+pub(super) fn foot(page: &mut Page, titles: &Titles<'_>, heed: &HeedView) {
+    let HeedView {
+        warnings,
+        cautions,
+        notice,
+    } = heed;
     page.heading("CAUTIONS");
     for caution in cautions {
         let words = format!("{} ({})", caution.text, caution.source);

@@ -45,13 +45,7 @@ pub fn profile(mut page: Page, view: &ProfileView) -> String {
             ));
         }
     }
-    identity::foot(
-        &mut page,
-        &titles,
-        &view.cautions,
-        &view.warnings,
-        view.notice,
-    );
+    identity::foot(&mut page, &titles, &view.heed);
     page.into_text()
 }
 

@@ -4,8 +4,9 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::filter::FilterView;
+use super::heed::HeedView;
 use super::herb::HerbView;
-use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
+use super::labels::{Labels, ValueRef, WorkRef};
 use super::profile::SeverestView;
 use super::statement::{StatementView, in_words};
 use crate::claim::{Facet, Severity};
@@ -26,13 +27,9 @@ pub struct AnswerView {
     pub works: Vec<WorkRef>,
     /// One answer a value asked for, in the order asked.
     pub answers: Vec<ValueAnswer>,
-    /// The most severe toxicity that any book states of it, whatever was asked for; empty when none
-    /// calls it toxic.
-    pub warnings: Vec<SeverestView>,
-    /// The herb's cautions, grave ones first.
-    pub cautions: Vec<CautionView>,
-    /// What the program does not do.
-    pub notice: &'static str,
+    /// Warnings, cautions and the notice.
+    #[serde(flatten)]
+    pub heed: HeedView,
 }
 
 /// The answer for one value.
@@ -114,9 +111,7 @@ impl AnswerView {
             herb: HerbView::new(labels, herb),
             filter: FilterView::new(labels, selection),
             answers,
-            warnings: SeverestView::warnings(labels, herb),
-            cautions: labels.cautions(herb),
-            notice: NOTICE,
+            heed: HeedView::new(labels, herb),
             works: labels.named_works(),
         }
     }

@@ -8,9 +8,10 @@ use serde::Serialize;
 use super::actions::{ConceptView, OpposedView};
 use super::differences::DifferenceView;
 use super::filter::FilterView;
+use super::heed::HeedView;
 use super::herb::HerbView;
-use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
-use super::profile::{FacetProfile, SeverestView};
+use super::labels::{Labels, ValueRef, WorkRef};
+use super::profile::FacetProfile;
 use super::statement::{StatementView, in_words};
 use crate::claim::Facet;
 use crate::compare::{self, Concept, FacetView, Selection, Witness};
@@ -39,13 +40,9 @@ pub struct ComparisonView {
     pub opposed: Vec<OpposedView>,
     /// The consensus profile, facet by facet.
     pub profile: Vec<FacetProfile>,
-    /// The most severe toxicity that any book states of it, whatever was asked for; empty when none
-    /// calls it toxic.
-    pub warnings: Vec<SeverestView>,
-    /// The herb's cautions, grave ones first.
-    pub cautions: Vec<CautionView>,
-    /// What the program does not do.
-    pub notice: &'static str,
+    /// Warnings, cautions and the notice.
+    #[serde(flatten)]
+    pub heed: HeedView,
 }
 
 /// What one work says.
@@ -128,9 +125,7 @@ impl ComparisonView {
                 .map(|pair| OpposedView::new(labels, herb, pair))
                 .collect(),
             profile,
-            warnings: SeverestView::warnings(labels, herb),
-            cautions: labels.cautions(herb),
-            notice: NOTICE,
+            heed: HeedView::new(labels, herb),
             works: labels.named_works(),
         }
     }

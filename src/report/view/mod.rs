@@ -8,6 +8,7 @@ mod differences;
 mod error;
 mod filter;
 mod findings;
+mod heed;
 mod herb;
 mod labels;
 mod profile;
@@ -23,6 +24,7 @@ pub use differences::{DifferenceView, SideView, TurningView};
 pub use error::ErrorView;
 pub use filter::FilterView;
 pub use findings::FindingsView;
+pub use heed::HeedView;
 pub use herb::{HerbView, SharedName};
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 pub use profile::{

@@ -6,8 +6,9 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::filter::FilterView;
+use super::heed::HeedView;
 use super::herb::HerbView;
-use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
+use super::labels::{Labels, ValueRef, WorkRef};
 use crate::claim::{Facet, ValueId};
 use crate::compare::{self, FacetView, Profile, Selection, Severest, Verdict};
 use crate::corpus::Herb;
@@ -27,12 +28,9 @@ pub struct ProfileView {
     pub profile: Vec<FacetProfile>,
     /// The actions that most works state, best supported first, with the number of works and lines.
     pub actions: Vec<ActionSupport>,
-    /// The most severe toxicity that any book states of it; empty when none calls it toxic.
-    pub warnings: Vec<SeverestView>,
-    /// The herb's cautions, grave ones first.
-    pub cautions: Vec<CautionView>,
-    /// What the program does not do.
-    pub notice: &'static str,
+    /// Warnings, cautions and the notice.
+    #[serde(flatten)]
+    pub heed: HeedView,
 }
 
 /// The support of an action.
@@ -255,9 +253,7 @@ impl ProfileView {
             filter: FilterView::new(labels, selection),
             profile,
             actions,
-            warnings: SeverestView::warnings(labels, herb),
-            cautions: labels.cautions(herb),
-            notice: NOTICE,
+            heed: HeedView::new(labels, herb),
             works: labels.named_works(),
         }
     }

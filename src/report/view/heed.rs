@@ -1,0 +1,32 @@
+//! What must be heeded: it stands under every answer about an herb.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::labels::{CautionView, Labels, NOTICE};
+use super::profile::SeverestView;
+use crate::corpus::Herb;
+
+/// Warnings of the books, cautions of today, and what the program does not do.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct HeedView {
+    /// The most severe toxicity that any book states of the herb, whatever was asked for; empty when none
+    /// calls it toxic.
+    pub warnings: Vec<SeverestView>,
+    /// The herb's cautions, grave ones first.
+    pub cautions: Vec<CautionView>,
+    /// What the program does not do.
+    pub notice: &'static str,
+}
+
+impl HeedView {
+    /// What must be heeded of `herb`.
+    #[must_use]
+    pub fn new(labels: &Labels<'_>, herb: &Herb) -> Self {
+        Self {
+            warnings: SeverestView::warnings(labels, herb),
+            cautions: labels.cautions(herb),
+            notice: NOTICE,
+        }
+    }
+}
