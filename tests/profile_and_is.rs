@@ -83,7 +83,7 @@ fn asking_for_a_value_counts_its_degrees_and_asking_for_a_degree_does_not_count_
         )
     };
     assert_eq!(ask("warm"), (2, 3));
-    assert_eq!(ask("slightly-warm"), (1, 3));
+    assert_eq!(ask("slight-warm"), (1, 3));
     assert_eq!(ask("toxic"), (3, 3));
     assert_eq!(ask("toxicity:none"), (0, 3));
 }

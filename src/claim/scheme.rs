@@ -203,8 +203,8 @@ impl Scheme {
     /// let corpus = kaoyi::corpus::embedded().unwrap();
     /// let natures = corpus.vocabulary.scheme(Facet::Nature);
     /// let place = |id| natures.place(id).unwrap();
-    /// assert!(natures.answers(place("slightly-warm"), place("warm")));
-    /// assert!(!natures.answers(place("warm"), place("slightly-warm")));
+    /// assert!(natures.answers(place("slight-warm"), place("warm")));
+    /// assert!(!natures.answers(place("warm"), place("slight-warm")));
     /// ```
     #[must_use]
     pub fn answers(&self, value: ValueId, asked: ValueId) -> bool {
