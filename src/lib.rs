@@ -35,6 +35,8 @@ pub mod claim;
 
 pub mod corpus;
 
+pub mod reader;
+
 pub mod compare;
 
 pub mod report;

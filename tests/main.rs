@@ -27,6 +27,15 @@ mod checking;
 /// A folder of the user's own, added to the shipped corpus or alone.
 mod own_corpus;
 
+/// `read`: text to entries, encodings, merging, input that is no materia medica.
+mod reading;
+
+/// The reader's grammar: the guide's productions, manners of other books, quoted speakers.
+mod reader_grammar;
+
+/// The reader against the reference reading.
+mod reference_reading;
+
 /// What the shipped corpus promises: size, witnesses, review, no herb left out of place.
 mod shipped_corpus;
 

@@ -3,12 +3,14 @@
 
 mod caution;
 mod facet;
+mod phrases;
 mod scheme;
 mod threshold;
 mod vocabulary;
 
 pub use caution::{Caution, CautionFile, Severity};
 pub use facet::Facet;
+pub use phrases::PhraseFile;
 pub use scheme::{Direction, Scale, Scheme, SchemeFile, Value, ValueId};
 pub use threshold::{Share, Thresholds};
 pub use vocabulary::{Vocabulary, VocabularyError};

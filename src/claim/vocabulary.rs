@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{Caution, Facet, Scheme, Thresholds};
+use super::{Caution, Facet, PhraseFile, Scheme, Thresholds};
 
 /// Everything that records may refer to beside works and herbs.
 #[derive(Debug, Clone)]
@@ -18,6 +18,8 @@ pub struct Vocabulary {
     pub cautions: Vec<Caution>,
     /// Thresholds of verdicts and differences.
     pub thresholds: Thresholds,
+    /// The phrases by which actions are read from a text; none where the vocabulary brings none.
+    pub phrases: PhraseFile,
 }
 
 /// A vocabulary lacks a part that the program needs.
@@ -52,6 +54,7 @@ impl Vocabulary {
         mut schemes: Vec<Scheme>,
         cautions: Option<Vec<Caution>>,
         thresholds: Option<Thresholds>,
+        phrases: Option<PhraseFile>,
     ) -> Result<Self, VocabularyError> {
         let mut take = |facet: &'static str| {
             let place = schemes.iter().position(|scheme| scheme.facet() == facet);
@@ -73,6 +76,7 @@ impl Vocabulary {
             preparations: take("preparation")?,
             cautions: cautions.ok_or(VocabularyError::CautionsMissing)?,
             thresholds: thresholds.ok_or(VocabularyError::ThresholdsMissing)?,
+            phrases: phrases.unwrap_or_default(),
         })
     }
 

@@ -6,6 +6,7 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 
 use crate::claim::Facet;
+use crate::reader::Encoding;
 use crate::text::Script;
 
 /// What classical books claim about medicinal herbs, side by side
@@ -75,6 +76,15 @@ pub(super) enum Command {
         Examples:\n  kaoyi is juhua sweet\n  kaoyi is bohe 溫 acrid\n  kaoyi is bohe channel:lung"
     )]
     Is(IsArguments),
+    /// Read a book's plain text into entries for review
+    #[command(
+        after_help = "Headings are recognised as <篇名>, # or 【…】; other layouts are told with --layout. What the grammar \
+        does not understand is counted and shown, and never guessed.\n\n\
+        Exit codes: 0 statements found, 1 none found, 2 could not run\n\n\
+        Examples:\n  kaoyi read tests/data/reading/garden.txt --work garden-lessons\n  \
+        kaoyi read tests/data/reading/garden.txt --work garden-lessons --into my-corpus"
+    )]
+    Read(ReadArguments),
     /// Check a corpus and report every fault with its place
     #[command(
         after_help = "A folder with a vocabulary/ of its own stands alone; one without is checked as an addition \
@@ -141,6 +151,28 @@ pub(super) struct IsArguments {
 }
 
 #[derive(Debug, Args)]
+pub(super) struct ReadArguments {
+    /// The text, in UTF-8, GB18030 or Big5; - for standard input
+    #[arg(value_name = "TEXT")]
+    pub text: PathBuf,
+    /// The id of the work that it is
+    #[arg(long, value_name = "ID")]
+    pub work: String,
+    /// Merge the entries into the corpus folder DIR instead of writing them out
+    #[arg(long, value_name = "DIR", conflicts_with = "json")]
+    pub into: Option<PathBuf>,
+    /// How the text is laid out, told in a YAML file
+    #[arg(long, value_name = "FILE")]
+    pub layout: Option<PathBuf>,
+    /// The encoding; default: recognised
+    #[arg(long, value_name = "NAME", value_parser = encoding())]
+    pub encoding: Option<Encoding>,
+    /// Read the folder DIR too, for its works and words
+    #[arg(long, value_name = "DIR")]
+    pub corpus: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
 pub(super) struct CheckArguments {
     /// The folder to check; default: the corpus that the program carries
     #[arg(value_name = "DIR")]
@@ -157,6 +189,13 @@ fn facet() -> impl TypedValueParser<Value = Facet> {
     PossibleValuesParser::new(Facet::ALL.map(Facet::name)).map(|name| {
         let named = Facet::ALL.into_iter().find(|facet| facet.name() == name);
         named.unwrap_or(Facet::Flavour)
+    })
+}
+
+fn encoding() -> impl TypedValueParser<Value = Encoding> {
+    PossibleValuesParser::new(Encoding::ALL.map(Encoding::name)).map(|name| {
+        let named = Encoding::ALL.into_iter().find(|one| one.name() == name);
+        named.unwrap_or(Encoding::Utf8)
     })
 }
 

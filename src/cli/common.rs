@@ -12,7 +12,12 @@ use crate::text::{Converter, Script, fold};
 
 /// The shipped corpus, or the folder asked for.
 pub(super) fn corpus(scope: &Scope) -> Attempt<Corpus> {
-    match &scope.corpus {
+    corpus_or_shipped(scope.corpus.as_deref())
+}
+
+/// The corpus of a folder, or the shipped one.
+pub(super) fn corpus_or_shipped(folder: Option<&Path>) -> Attempt<Corpus> {
+    match folder {
         Some(folder) => folder_corpus(folder),
         None => Ok(corpus::embedded()?),
     }
@@ -36,18 +41,20 @@ fn folder_corpus(folder: &Path) -> Attempt<Corpus> {
 pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str, output: &Output) -> Attempt<&'c Herb> {
     let shown = shorten(name);
     let candidates = |herbs: &[HerbId]| {
-        let one = |id: &HerbId| {
-            let herb = corpus.herb(*id);
-            format!(
-                "{}  {} {}, {}",
-                herb.id, herb.names.hant, herb.names.pinyin, herb.names.english
-            )
-        };
+        let one = |id: &HerbId| corpus.herb(*id).line();
         herbs.iter().map(one).collect::<Vec<_>>()
     };
     match corpus.find_herb(name) {
         Lookup::One(id) => {
             let herb = corpus.herb(id);
+            let sounds =
+                |other: &&Herb| other.id != herb.id && fold(&other.names.pinyin) == fold(name);
+            for other in corpus.herbs().iter().filter(sounds) {
+                output.note(&format!(
+                    "{} {} sounds the same: ask for `{}`; what follows is about {}.",
+                    other.names.hant, other.names.pinyin, other.id, herb.names.hant
+                ));
+            }
             for shared in herb
                 .names
                 .shared

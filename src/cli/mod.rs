@@ -9,6 +9,7 @@ mod is;
 mod outcome;
 mod output;
 mod profile;
+mod read;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -35,6 +36,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Compare(arguments) => compare::run(arguments, &output),
         Command::Profile(arguments) => profile::run(arguments, &output),
         Command::Is(arguments) => is::run(arguments, &output),
+        Command::Read(arguments) => read::run(arguments, &output),
         Command::Check(arguments) => check::run(arguments, &output),
     };
     let outcome = result.unwrap_or_else(|failure| {

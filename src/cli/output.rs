@@ -5,6 +5,7 @@ use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
 use anstream::{AutoStream, ColorChoice};
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use serde::Serialize;
 
 use super::args::{Colour, Global};
@@ -19,6 +20,9 @@ const WIDE_WIDTH: usize = 140;
 
 /// How many faults of a corpus are shown where something else was asked for.
 const FINDINGS_SHOWN: usize = 10;
+
+/// Below so many steps no bar is shown.
+const BAR_FROM: usize = 400;
 
 /// Where and how to write.
 pub(super) struct Output {
@@ -72,6 +76,34 @@ impl Output {
     pub fn document(&self, document: &impl Serialize) -> Attempt<()> {
         let text = serde_json::to_string_pretty(document)?;
         unless_closed(writeln!(io::stdout().lock(), "{text}"))
+    }
+
+    /// Writes one JSON document on a line of its own.
+    pub fn line(&self, document: &impl Serialize) -> Attempt<()> {
+        let text = serde_json::to_string(document)?;
+        unless_closed(writeln!(io::stdout().lock(), "{text}"))
+    }
+
+    /// A bar for `steps` steps on a terminal; nothing elsewhere, and nothing for what is over before a
+    /// bar is seen.
+    pub fn bar(&self, steps: usize, of: &str) -> ProgressBar {
+        let bar = ProgressBar::new(steps as u64);
+        if steps < BAR_FROM || self.json || !io::stderr().is_terminal() {
+            bar.set_draw_target(ProgressDrawTarget::hidden());
+        }
+        if let Ok(style) =
+            ProgressStyle::with_template(&format!("{{bar:40}} {{pos}} of {{len}} {of}"))
+        {
+            bar.set_style(style);
+        }
+        bar
+    }
+
+    /// Writes a page beside the answer: a count, a summary.
+    pub fn beside(&self, text: &str) {
+        let mut stream = AutoStream::new(io::stderr().lock(), self.colour);
+        // The answer stands; a count that nobody can read is no failure.
+        let _ = write!(stream, "{text}");
     }
 
     /// Says something beside the answer.

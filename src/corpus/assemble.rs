@@ -6,13 +6,15 @@ use std::fmt;
 use std::sync::Arc;
 
 use super::model::{
-    Basis, Claim, Corpus, Date, Debt, Entry, Herb, Origin, Saying, Scope, Substance, Work, WorkId,
+    Basis, Claim, Corpus, Date, Debt, Entry, Herb, Origin, Saying, Scope, Work, WorkId,
 };
 use super::record::{
     DrawsOnRecord, EntryRecord, HerbRecord, SayingRecord, ScopeRecord, WorkRecord,
 };
 use super::shape::Placed;
-use crate::claim::{CautionFile, Facet, Scheme, SchemeFile, Thresholds, ValueId, Vocabulary};
+use crate::claim::{
+    CautionFile, Facet, PhraseFile, Scheme, SchemeFile, Thresholds, ValueId, Vocabulary,
+};
 
 /// All records that make a corpus.
 #[derive(Debug, Default)]
@@ -20,6 +22,7 @@ pub(super) struct Records {
     pub schemes: Vec<SchemeFile>,
     pub cautions: Option<CautionFile>,
     pub thresholds: Option<Thresholds>,
+    pub phrases: Option<PhraseFile>,
     pub works: Vec<(Placed<WorkRecord>, Origin)>,
     pub herbs: Vec<(Placed<HerbRecord>, Origin)>,
 }
@@ -35,6 +38,7 @@ impl Records {
             schemes,
             self.cautions.take().map(|file| file.cautions),
             self.thresholds.take(),
+            self.phrases.take(),
         )
     }
 }
@@ -184,10 +188,12 @@ fn herb(
 ) -> Result<Herb, AssembleError> {
     let missing = |what: &str| AssembleError(format!("{} has no {what}", record.id));
     let names = record.names.ok_or_else(|| missing("names"))?;
-    let part = record.part.as_deref().ok_or_else(|| missing("part"))?;
+    let part = record.part.as_deref();
     Ok(Herb {
-        part: value(&vocabulary.parts, part)?,
-        substance: record.substance.unwrap_or(Substance::Plant),
+        part: part
+            .map(|part| value(&vocabulary.parts, part))
+            .transpose()?,
+        substance: record.substance,
         cautions: cautions(&record.cautions, vocabulary)?,
         entries: record
             .entries

@@ -100,7 +100,7 @@ codes! {
     CarrierOlder = "carrier-older", "carrier older than what it carries";
     /// Two herbs bear one name and do not say so. List the name under `shared` of both, with a note.
     SharedName = "shared-name", "name of two herbs";
-    /// An herb that is not in the shipped corpus lacks its names, part or substance. They may be
+    /// An herb that is not in the shipped corpus lacks its names. They may be
     /// left out only in a file that adds to a shipped herb.
     NamesMissing = "names-missing", "new herb without identity";
     /// A file that adds to a shipped herb gives its species, part, substance, identity or note anew. An

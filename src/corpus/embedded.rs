@@ -50,6 +50,7 @@ pub(super) fn records() -> Result<Records, AssembleError> {
             Some(("works", _)) => records.works.push((placed(file)?, Origin::Shipped)),
             Some(("vocabulary", "cautions.yaml")) => records.cautions = Some(read(file)?),
             Some(("vocabulary", "thresholds.yaml")) => records.thresholds = Some(read(file)?),
+            Some(("vocabulary", "phrases.yaml")) => records.phrases = Some(read(file)?),
             Some(("vocabulary", _)) => records.schemes.push(read(file)?),
             _ => {
                 return Err(AssembleError(format!(

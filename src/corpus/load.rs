@@ -13,7 +13,7 @@ use super::record::{HerbRecord, WorkRecord};
 use super::shape::{Placed, Shape, finding};
 use super::source::{Folder, Source, read_folder, whole_file};
 use super::yaml;
-use crate::claim::{CautionFile, SchemeFile, Thresholds};
+use crate::claim::{CautionFile, PhraseFile, SchemeFile, Thresholds};
 
 /// So many findings of one file are reported; mending them shows the rest.
 const FINDINGS_A_FILE: usize = 200;
@@ -140,6 +140,7 @@ fn read_records(
     let (works, herbs) = (Shape::of::<WorkRecord>(), Shape::of::<HerbRecord>());
     let (schemes, cautions) = (Shape::of::<SchemeFile>(), Shape::of::<CautionFile>());
     let thresholds = Shape::of::<Thresholds>();
+    let phrases = Shape::of::<PhraseFile>();
     for (place, source) in sources.iter().enumerate() {
         let Some(node) = tree(source, findings) else {
             continue;
@@ -172,6 +173,12 @@ fn read_records(
             }
             (Folder::Vocabulary, "thresholds") => {
                 records.thresholds = thresholds.read(source, &node, findings)
+            }
+            (Folder::Vocabulary, "phrases") => {
+                records.phrases = phrases.read(source, &node, findings);
+                if let Some(file) = &records.phrases {
+                    check::phrases::check(source, &node, file, findings);
+                }
             }
             (Folder::Vocabulary, _) => {
                 if let Some(file) = schemes.read::<SchemeFile>(source, &node, findings) {

@@ -8,12 +8,14 @@ mod code;
 mod embedded;
 mod finding;
 mod load;
+mod merge;
 mod model;
 mod names;
 mod record;
 mod schema;
 mod shape;
 mod source;
+mod write;
 mod yaml;
 
 pub use assemble::AssembleError;
@@ -21,11 +23,16 @@ pub use code::Code;
 pub use embedded::embedded;
 pub use finding::Finding;
 pub use load::{Loaded, check_embedded, load_folder};
+pub use merge::{MergeError, Merged, NewHerb, Target, merge};
 pub use model::{
     Basis, Claim, Corpus, Date, Debt, Entry, Herb, HerbId, Kind, Origin, Saying, Scope, Status,
     Substance, Work, WorkId,
 };
 pub use names::{Lookup, WorkLookup};
-pub use record::{NamesRecord, PlaceRecord, SharedNameRecord, WORDING_LIMIT};
+pub use record::{
+    EntryRecord, FlavourRecord, NamesRecord, PlaceRecord, SayingRecord, ScopeRecord,
+    SharedNameRecord, WORDING_LIMIT,
+};
 pub use schema::schemas;
 pub use source::FILE_LIMIT;
+pub use write::entry_yaml;

@@ -70,6 +70,20 @@ pub enum Substance {
     Animal,
 }
 
+impl Substance {
+    /// The word that records have for it.
+    #[must_use]
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Plant => "plant",
+            Self::Fungus => "fungus",
+            Self::Resin => "resin",
+            Self::Mineral => "mineral",
+            Self::Animal => "animal",
+        }
+    }
+}
+
 /// Where a record comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
@@ -226,10 +240,10 @@ pub struct Herb {
     pub species: Vec<String>,
     /// How the Latin name and the species are known.
     pub identity: Basis,
-    /// The part used as the drug.
-    pub part: ValueId,
-    /// What it is made of.
-    pub substance: Substance,
+    /// The part used as the drug, where it is known.
+    pub part: Option<ValueId>,
+    /// What it is made of, where it is known.
+    pub substance: Option<Substance>,
     /// Places of its cautions in the vocabulary.
     pub cautions: Vec<usize>,
     /// What a reader must know of its identity.
@@ -248,11 +262,41 @@ pub struct Corpus {
     pub(super) work_places: HashMap<String, WorkId>,
 }
 
+impl Herb {
+    /// The herb in a line: id, name, pinyin and, where there is one, the English name.
+    #[must_use]
+    pub fn line(&self) -> String {
+        let names = &self.names;
+        let english = names.english.iter().map(|name| format!(", {name}"));
+        format!(
+            "{}  {} {}{}",
+            self.id,
+            names.hant,
+            names.pinyin,
+            english.collect::<String>()
+        )
+    }
+}
+
 impl Corpus {
     /// All works, oldest first.
     #[must_use]
     pub fn works(&self) -> &[Work] {
         &self.works
+    }
+
+    /// The place of the work called `id` in the order of time; unknown works come last.
+    #[must_use]
+    pub fn work_rank(&self, id: &str) -> usize {
+        self.work_places
+            .get(id)
+            .map_or(usize::MAX, |place| usize::from(place.0))
+    }
+
+    /// Whether there is a work called `id`.
+    #[must_use]
+    pub fn has_work(&self, id: &str) -> bool {
+        self.work_places.contains_key(id)
     }
 
     /// The work at `id`.

@@ -88,14 +88,9 @@ impl Corpus {
 
 fn main_names(herb: &Herb) -> Vec<&str> {
     let names = &herb.names;
-    vec![
-        &herb.id,
-        &names.hant,
-        &names.hans,
-        &names.pinyin,
-        &names.latin,
-        &names.english,
-    ]
+    let mut all = vec![herb.id.as_str(), &names.hant, &names.hans, &names.pinyin];
+    all.extend(names.latin.iter().chain(&names.english).map(String::as_str));
+    all
 }
 
 fn all_names(herb: &Herb) -> Vec<&str> {

@@ -96,11 +96,11 @@ pub struct HerbRecord {
     #[serde(default)]
     #[schemars(with = "Basis")]
     pub identity: Option<Basis>,
-    /// The part used as the drug.
+    /// The part used as the drug; left out where it is not known.
     #[serde(default)]
     #[schemars(with = "String")]
     pub part: Option<String>,
-    /// What it is made of.
+    /// What it is made of; left out where it is not known.
     #[serde(default)]
     #[schemars(with = "Substance")]
     pub substance: Option<Substance>,
@@ -125,10 +125,14 @@ pub struct NamesRecord {
     pub hans: String,
     /// In pinyin with tone marks.
     pub pinyin: String,
-    /// The pharmaceutical Latin name.
-    pub latin: String,
-    /// In English.
-    pub english: String,
+    /// The pharmaceutical Latin name, where it is known.
+    #[serde(default)]
+    #[schemars(with = "String")]
+    pub latin: Option<String>,
+    /// In English, where it has a name.
+    #[serde(default)]
+    #[schemars(with = "String")]
+    pub english: Option<String>,
     /// Other names that no other herb bears.
     #[serde(default)]
     pub also: Vec<String>,
@@ -152,7 +156,7 @@ pub struct SharedNameRecord {
 }
 
 /// A work's article on an herb.
-#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct EntryRecord {
     /// The id of the work.
@@ -190,7 +194,7 @@ pub struct PlaceRecord {
 }
 
 /// One attributed statement.
-#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SayingRecord {
     /// The work that asserts, where it is not the entry's own.
@@ -240,7 +244,7 @@ pub struct SayingRecord {
 }
 
 /// A flavour, plain or with its degree.
-#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(untagged)]
 pub enum FlavourRecord {
     /// A flavour's id.
@@ -264,7 +268,7 @@ impl FlavourRecord {
 }
 
 /// What a statement is limited to.
-#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 #[schemars(extend("minProperties" = 1))]
 pub struct ScopeRecord {

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 
 use super::model::Corpus;
 use super::record::{HerbRecord, WorkRecord};
-use crate::claim::{CautionFile, Facet, Scheme, SchemeFile, Thresholds};
+use crate::claim::{CautionFile, Facet, PhraseFile, Scheme, SchemeFile, Thresholds};
 
 /// File name and schema of every kind of corpus file.
 #[must_use]
@@ -16,6 +16,7 @@ pub fn schemas(corpus: &Corpus) -> Vec<(&'static str, Value)> {
         ("work.schema.json", work(corpus)),
         ("vocabulary.schema.json", plain::<SchemeFile>()),
         ("cautions.schema.json", plain::<CautionFile>()),
+        ("phrases.schema.json", plain::<PhraseFile>()),
         ("thresholds.schema.json", plain::<Thresholds>()),
     ]
 }

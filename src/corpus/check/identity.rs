@@ -94,18 +94,7 @@ fn herb_ids(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 let expected = "another id; or no `names:`, to add to the herb that has this id";
                 findings.push(pen.at("/id", Code::DuplicateId, found, expected));
             }
-            (Some(_), _) => {
-                let part = herb.part.is_none().then_some("part");
-                let substance = herb.substance.is_none().then_some("substance");
-                if let Some(key) = part.or(substance) {
-                    findings.push(pen.at(
-                        "/id",
-                        Code::NamesMissing,
-                        format!("no `{key}:`"),
-                        needed,
-                    ));
-                }
-            }
+            (Some(_), _) => {}
         }
     }
 }
@@ -232,10 +221,12 @@ fn names(herb: &HerbRecord) -> Vec<(String, &str)> {
     let mut all = vec![
         ("/id".to_owned(), herb.id.as_str()),
         ("/names/hant".to_owned(), names.hant.as_str()),
-        ("/names/pinyin".to_owned(), names.pinyin.as_str()),
-        ("/names/latin".to_owned(), names.latin.as_str()),
-        ("/names/english".to_owned(), names.english.as_str()),
     ];
+    let more = [("latin", &names.latin), ("english", &names.english)];
+    all.extend(
+        more.into_iter()
+            .filter_map(|(key, name)| Some((format!("/names/{key}"), name.as_deref()?))),
+    );
     all.extend(
         names
             .also

@@ -7,14 +7,18 @@ use crate::report::view::{FilterView, HeedView, HerbView, SeverestView};
 
 /// Names, species, part.
 pub(super) fn head(page: &mut Page, herb: &HerbView) {
-    page.strong(&format!("{} {} · {}", herb.name, herb.pinyin, herb.english));
-    let mut parts = vec![herb.latin.clone()];
+    let english = herb.english.iter().map(|name| format!(" · {name}"));
+    let english: String = english.collect();
+    page.strong(&format!("{} {}{english}", herb.name, herb.pinyin));
+    let mut parts: Vec<String> = herb.latin.iter().cloned().collect();
     parts.extend(herb.species.iter().cloned());
     if let (Basis::Memory, Some(last)) = (herb.identity, parts.last_mut()) {
         last.push_str(" (from memory)");
     }
-    parts.push(format!("part used: {}", herb.part));
-    page.paragraph(&parts.join(" · "));
+    parts.extend(herb.part.iter().map(|part| format!("part used: {part}")));
+    if !parts.is_empty() {
+        page.paragraph(&parts.join(" · "));
+    }
     if !herb.also.is_empty() {
         page.hanging("also", 6, &herb.also.join(", "));
     }

@@ -10,9 +10,11 @@ mod findings;
 mod identity;
 mod page;
 mod profile;
+mod reading;
 
 pub use answer::answer;
 pub use comparison::comparison;
 pub use findings::{codes, explanation, findings, first_findings};
 pub use page::Page;
 pub use profile::profile;
+pub use reading::{entries, merged, reading_summary};

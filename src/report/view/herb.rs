@@ -20,9 +20,9 @@ pub struct HerbView {
     /// Its name in pinyin.
     pub pinyin: String,
     /// Its pharmaceutical Latin name.
-    pub latin: String,
+    pub latin: Option<String>,
     /// Its English name.
-    pub english: String,
+    pub english: Option<String>,
     /// Its other names.
     pub also: Vec<String>,
     /// Its names that another drug bears too.
@@ -32,9 +32,9 @@ pub struct HerbView {
     /// How the Latin name and the species are known.
     pub identity: Basis,
     /// The part used.
-    pub part: String,
+    pub part: Option<String>,
     /// What it is made of.
-    pub substance: Substance,
+    pub substance: Option<Substance>,
     /// What a reader must know of its identity.
     pub note: Option<String>,
 }
@@ -78,13 +78,10 @@ impl HerbView {
                 .collect(),
             species: herb.species.clone(),
             identity: herb.identity,
-            part: labels
-                .corpus
-                .vocabulary
-                .parts
-                .value(herb.part)
-                .english
-                .clone(),
+            part: herb.part.map(|part| {
+                let parts = &labels.corpus.vocabulary.parts;
+                parts.value(part).english.clone()
+            }),
             substance: herb.substance,
             note: herb.note.as_ref().map(|note| labels.han(note)),
         }

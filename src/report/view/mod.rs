@@ -12,6 +12,7 @@ mod heed;
 mod herb;
 mod labels;
 mod profile;
+mod reading;
 mod statement;
 
 use schemars::schema_for;
@@ -30,6 +31,7 @@ pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 pub use profile::{
     ActionSupport, FacetProfile, ProfileView, SeverestView, SupportView, WarnerView,
 };
+pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
 pub use statement::{StatedValue, StatementView};
 
 /// File name and schema of every JSON document that the program writes.
@@ -45,6 +47,10 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             schema_for!(ProfileView).to_value(),
         ),
         ("output/is.schema.json", schema_for!(AnswerView).to_value()),
+        (
+            "output/read.schema.json",
+            schema_for!(ReadingView).to_value(),
+        ),
         (
             "output/check.schema.json",
             schema_for!(FindingsView).to_value(),

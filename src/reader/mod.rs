@@ -1,0 +1,204 @@
+//! Reading: from a book's plain text to attributed sayings, ready for review. It owns layouts, voices
+//! and the grammar of property statements; what the words mean is in the vocabulary, and nothing here
+//! decides what is true.
+
+mod action;
+mod article;
+mod attribution;
+mod channel;
+mod channel_list;
+mod clause;
+mod clause_reader;
+mod drug;
+mod encoding;
+mod entries;
+mod grade;
+mod layout;
+mod names;
+mod passage;
+mod run;
+mod saying;
+mod sections;
+mod statement;
+mod statement_channels;
+mod tally;
+mod voice;
+mod voice_marks;
+mod words;
+
+pub use article::{Article, articles};
+pub use clause::Limit;
+pub use drug::Herbs;
+pub use encoding::{DecodeError, Encoding, decode};
+pub use entries::{Draft, draft};
+pub use layout::{Layout, Marker};
+pub use names::Speaker;
+pub use passage::Folder;
+pub use saying::{ArticleReading, Doubt, ReadSaying, Span, Unread};
+pub use tally::Tally;
+pub use words::Degree;
+
+use crate::claim::{Facet, ValueId};
+use crate::corpus::Corpus;
+use action::Actions;
+use clause::Grammar;
+use drug::Drug;
+use names::Names;
+use sections::Zone;
+use statement::Statements;
+use voice::{Utterance, Voices};
+use words::Words;
+
+/// Reads texts with the words and names of one corpus.
+pub struct Reader<'c> {
+    corpus: &'c Corpus,
+    words: Words,
+    names: Names,
+    actions: Actions,
+}
+
+impl<'c> Reader<'c> {
+    /// A reader with the vocabulary of `corpus` and the names by which its works are quoted.
+    #[must_use]
+    pub fn new(corpus: &'c Corpus) -> Self {
+        let hans = words::simplified();
+        Self {
+            corpus,
+            words: Words::new(&corpus.vocabulary, &hans),
+            names: Names::new(corpus, &hans),
+            actions: Actions::new(&corpus.vocabulary),
+        }
+    }
+
+    /// Reads one article of the work whose id is `work`.
+    #[must_use]
+    pub fn read(
+        &self,
+        article: &Article,
+        work: &str,
+        layout: &Layout,
+        folder: &mut Folder,
+    ) -> ArticleReading {
+        let glyphs = passage::prepare(article.body, article.start, layout, folder);
+        let heading = passage::prepare(article.heading, 0, layout, folder);
+        let heading: String = heading
+            .iter()
+            .map(|glyph| glyph.read)
+            .filter(|c| *c != passage::BREAK)
+            .collect();
+        let limit = |text: &str| self.part(text);
+        let voices = Voices {
+            names: &self.names,
+            work,
+            heading: &heading,
+            limit: &limit,
+        };
+        let drug = Drug::new(&heading, &glyphs);
+        let grammar = Grammar {
+            words: &self.words,
+            natures: self.corpus.vocabulary.scheme(Facet::Nature),
+            names: drug.names,
+        };
+        let channels = self.corpus.vocabulary.scheme(Facet::Channel);
+        let place = |id: &str| channels.place(id);
+        let mut statements = Statements::new(&grammar, &place);
+        if let Some(utterance) = heading_statement(article.heading, layout, folder) {
+            statements.utterance(&utterance);
+        }
+        for utterance in voices.cut(&glyphs) {
+            statements.utterance(&utterance);
+            statements.actions(&utterance, &self.actions);
+        }
+        let grades = self.corpus.vocabulary.scheme(Facet::Grade);
+        let graded = grade::of_section(&article.section, grades, article.start)
+            .into_iter()
+            .chain(grade::of_opening(&glyphs, grades, &self.names, work));
+        graded.for_each(|grade| statements.grade(grade));
+        let (mut sayings, unread) = statements.finish();
+        self.principal(&heading, &mut sayings);
+        ArticleReading {
+            ordinal: article.ordinal,
+            section: article.section.clone(),
+            heading: article.heading.to_owned(),
+            drug: drug.name,
+            sayings,
+            unread,
+        }
+    }
+
+    /// The part that a sub-heading names.
+    fn part(&self, text: &str) -> Option<Limit> {
+        let chars: Vec<char> = text.chars().collect();
+        match self.words.longest(&chars) {
+            (words::Word::Part(part), length) if length == chars.len() => Some(Limit {
+                part: Some(part),
+                ..Limit::default()
+            }),
+            (words::Word::Preparation(preparation), length) if length == chars.len() => {
+                Some(Limit {
+                    preparation: Some(preparation),
+                    ..Limit::default()
+                })
+            }
+            _ => None,
+        }
+    }
+
+    /// The part that an article is about, named by the heading or treated first, is the drug itself.
+    fn principal(&self, heading: &str, sayings: &mut [ReadSaying]) {
+        let named: Option<ValueId> = heading
+            .chars()
+            .next_back()
+            .and_then(|last| self.part(&last.to_string()).and_then(|limit| limit.part));
+        let first = sayings
+            .iter()
+            .find(|saying| saying.has_property() && saying.by == Speaker::Work);
+        let part = |part| Limit {
+            part: Some(part),
+            ..Limit::default()
+        };
+        let treated = |limit: &Limit| {
+            sayings
+                .iter()
+                .any(|saying| saying.limit == *limit && saying.has_property())
+        };
+        let principal = match (first, named.map(part).filter(treated)) {
+            (_, Some(named)) => Some(named),
+            (Some(first), None) if first.limit.preparation.is_none() && !first.limit.is_whole() => {
+                Some(first.limit.clone())
+            }
+            _ => None,
+        };
+        if let Some(principal) = principal {
+            for saying in sayings
+                .iter_mut()
+                .filter(|saying| saying.limit == principal)
+            {
+                saying.limit = Limit::default();
+            }
+        }
+    }
+}
+
+/// 田螺〈大寒〉: a nature that stands beside the heading.
+fn heading_statement(heading: &str, layout: &Layout, folder: &mut Folder) -> Option<Utterance> {
+    let glyphs = passage::prepare(heading, 0, layout, folder);
+    let open = glyphs
+        .iter()
+        .rposition(|glyph| "〈（[".contains(glyph.read))?;
+    let close = glyphs
+        .iter()
+        .rposition(|glyph| "〉）]".contains(glyph.read))
+        .filter(|close| *close > open)?;
+    let inner = glyphs[open + 1..close].to_vec();
+    (inner.len() <= 8).then(|| Utterance {
+        speakers: vec![Speaker::Work],
+        through: None,
+        zone: Zone::Properties,
+        limit: Limit::default(),
+        opening: true,
+        summary: false,
+        glyphs: inner,
+        asides: Vec::new(),
+    })
+}
