@@ -26,11 +26,51 @@ pub(super) struct Found {
 }
 
 /// Words of a warning: what a clause with them names is not what the drug does.
-const WARNINGS: [&str; 37] = [
-    "忌", "禁用", "禁之", "者禁", "勿服", "勿用", "勿食", "勿轻", "勿久", "不可", "不宜", "慎",
-    "非宜", "切勿", "误用", "误服", "误食", "休用", "莫服", "大非", "所戒", "戒之", "勿多", "不得",
-    "勿投", "非其", "不堪", "难用", "多食", "多服", "过服", "过用", "久食", "过食", "过多", "反致",
+const WARNINGS: [&str; 44] = [
+    "忌",
+    "禁用",
+    "禁之",
+    "者禁",
+    "勿服",
+    "勿用",
+    "勿食",
+    "勿轻",
+    "勿久",
+    "不可",
+    "不宜",
+    "慎",
+    "非宜",
+    "切勿",
+    "误用",
+    "误服",
+    "误食",
+    "休用",
+    "莫服",
+    "大非",
+    "所戒",
+    "戒之",
+    "勿多",
+    "不得",
+    "勿投",
+    "非其",
+    "不堪",
+    "难用",
+    "多食",
+    "多服",
+    "过服",
+    "过用",
+    "久食",
+    "过食",
+    "过多",
+    "反致",
     "恐",
+    "须禁",
+    "亦发",
+    "亦生",
+    "令人心",
+    "令人烦",
+    "令人吐",
+    "令人泄",
 ];
 /// What looks like a warning and praises.
 const PRAISE: [&str; 7] = [
@@ -45,8 +85,14 @@ const PRAISE: [&str; 7] = [
 /// Words that open a condition which a warning closes: 若, 凡.
 const CONDITIONS: [char; 10] = ['若', '凡', '惟', '但', '虽', '苟', '设', '如', '然', '倘'];
 /// Words that open a clause on how an illness comes about, not on the drug.
-const CAUSES: [char; 11] = [
-    '若', '如', '因', '缘', '由', '夫', '何', '盖', '岂', '然', '倘',
+const CAUSES: [char; 25] = [
+    '若', '如', '因', '缘', '由', '夫', '何', '盖', '岂', '然', '倘', '而', '则', '却', '遂', '但',
+    '虽', '令', '使', '不', '动', '久', '言', '致', '食',
+];
+/// Openings of a clause that argues, quotes a view or speaks of other drugs: what it names is not stated of this one.
+const ARGUES: [&str; 22] = [
+    "而不", "却少", "却不", "不知", "何以", "岂", "而无", "而何", "今之", "言此", "与其", "非若",
+    "不若", "不如", "或疑", "或谓", "或问", "以佐", "无如", "夫人", "世人", "亦发",
 ];
 /// Words before a phrase that deny it, or tell that the drug brings the illness on: 發冷痢.
 const DENIALS: [char; 16] = [
@@ -209,6 +255,7 @@ impl Actions {
         let opening = text.chars().next();
         let causes = zone != Zone::Uses && opening.is_some_and(|c| CAUSES.contains(&c))
             || text.ends_with("之人");
+        let argues = zone != Zone::Uses && ARGUES.iter().any(|word| text.starts_with(word));
         for hit in search.find_iter(text) {
             let (before, phrase, behind) =
                 (&text[..hit.start()], &text[hit.range()], &text[hit.end()..]);
@@ -226,7 +273,7 @@ impl Actions {
             let placed =
                 kind.starts_with(['药', '剂', '汤']) && opening.is_some_and(|c| PLACED.contains(c));
             let passing = !deed && (causes || zone == Zone::Discussion && !under);
-            if denied || placed || passing || opening == Some('如') {
+            if denied || placed || passing || argues || opening == Some('如') {
                 continue;
             }
             *governed |= deed;

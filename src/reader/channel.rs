@@ -7,7 +7,7 @@ use super::passage::Glyph;
 const BEFORE: &str = "虽盖专兼又亦并直复更能乃善则可皆俱本其主功性此独惟先为气味通引必多尤且而径竟即故总均还仍但最同力药宜也要名纯降升阴阳中";
 const VERBS: &str = "入归走行达趋";
 /// What may stand between a list of channels that no verb opens and the word for remedy: 足厥陰引經藥.
-const REMEDY: &str = "之本引经正的要主专表里风圣血气分行报使家第一诸";
+const REMEDY: &str = "所之本引经正的要主专表里风圣血气分行报使家第一诸";
 
 /// Whether the text behind a list of channels calls the drug their remedy.
 fn remedy(behind: &[char]) -> bool {

@@ -39,7 +39,9 @@ const SIX: [(&str, &str, &str); 6] = [
     ("少阳", "triple-burner", "gallbladder"),
 ];
 
-const ORGANS: [(&str, &[&str]); 22] = [
+const ORGANS: [(&str, &[&str]); 24] = [
+    ("右肾命门", &["kidney"]),
+    ("右肾", &["kidney"]),
     ("心包络", &["pericardium"]),
     ("心胞络", &["pericardium"]),
     ("心包", &["pericardium"]),
@@ -143,6 +145,9 @@ impl List<'_> {
         let mut stopped = false;
         while let Some(c) = self.text.get(self.at) {
             if "、及与并和兼而又且".contains(*c) {
+                self.at += 1;
+            } else if *c == '入' && self.text[..self.at].last() == Some(&'、') {
+                // 入心、入肺.
                 self.at += 1;
             } else if "，。；".contains(*c) && self.at > 0 && !stopped {
                 stopped = true;

@@ -141,15 +141,20 @@ impl<'r, 'w> Reader<'r, 'w> {
             .collect();
         let one_facet = facets.iter().all(|facet| Some(facet) == facets.first());
         // 辛散氣 is what the flavour does; 性澀 is a quality.
-        if one_facet && self.clause.qualified && !self.clause.announced && facets.len() == 1 {
+        let stated = self.clause.announced || self.clause.itself;
+        if one_facet && self.clause.qualified && !stated && facets.len() == 1 {
             self.clause.whole = false;
         }
-        let next = self.text.get(self.clause.read);
         let after = self.text.get(self.said..).unwrap_or_default();
         let because = after.iter().take(2).any(|c| "能以可胜".contains(*c));
-        let plain = facets == [0]
-            && next.is_some_and(|next| "燥泄泻散润缓敛收坚软渗降补和入".contains(*next));
-        self.clause.reason = !self.clause.whole
+        let acts = after
+            .first()
+            .is_some_and(|c| "燥泄泻散润缓敛收坚软渗降补和入".contains(*c));
+        let plain = facets == [0] && acts;
+        // 甘淡入脾 states; 苦入心 argues.
+        let enters = self.clause.channel_at == Some(self.said) && facets.len() > 1;
+        self.clause.reason = !enters
+            && !self.clause.whole
             && !facets.is_empty()
             && !self.clause.announced
             && (because || plain);
@@ -172,6 +177,7 @@ impl<'r, 'w> Reader<'r, 'w> {
             Word::Degree(degree) => return self.degree(*degree, length),
             Word::Topic => {
                 // 溫氣散寒: right behind a bare value 氣 announces nothing.
+                let qi = self.text[self.at] == '气';
                 let joined = self
                     .text
                     .get(self.at.wrapping_sub(1))
@@ -179,6 +185,7 @@ impl<'r, 'w> Reader<'r, 'w> {
                 let behind = !self.clause.values.is_empty()
                     && !self.clause.announced
                     && !joined
+                    && qi
                     && length == 1;
                 self.clause.qualified |= behind;
                 self.acts |= behind;
@@ -288,6 +295,7 @@ impl<'r, 'w> Reader<'r, 'w> {
             }
             // 與, 以 open no statement by themselves.
             Word::Join => self.at > 0 || !"与及以并是为则兼".contains(self.text[self.at]),
+            Word::Pause => self.at > 0,
             Word::Quality => {
                 self.clause.qualified |= !self.clause.values.is_empty();
                 // 溫中散寒 acts; 辛溫，升 and 氣味俱厚 state.
@@ -307,6 +315,16 @@ impl<'r, 'w> Reader<'r, 'w> {
 
     fn part(&mut self, value: ValueId, length: usize) -> bool {
         let next = self.text.get(self.at + length);
+        // 五臟及腸: parts named together are one subject.
+        let together = self.limit.part.is_some() && self.clause.values.is_empty();
+        if together
+            && matches!(
+                self.text.get(self.at.wrapping_sub(1)),
+                Some('及' | '、' | '与' | '并')
+            )
+        {
+            return true;
+        }
         // 平肝: behind a bare value a part is what is acted on, but for a list of parts: 皮甘肉酸.
         let pause = self.text.get(self.at.wrapping_sub(1)) == Some(&'、');
         let listed = self.limit.part.is_some() || pause || self.clause.announced;

@@ -49,6 +49,9 @@ use statement::Statements;
 use voice::{Utterance, Voices};
 use words::Words;
 
+/// So many characters are the opening of an article.
+const OPENING: usize = 80;
+
 /// Reads texts with the words and names of one corpus.
 pub struct Reader<'c> {
     corpus: &'c Corpus,
@@ -114,8 +117,9 @@ impl<'c> Reader<'c> {
             .into_iter()
             .chain(grade::of_opening(&glyphs, grades, &self.names, work));
         graded.for_each(|grade| statements.grade(grade));
+        let headed = std::mem::take(&mut statements.headed);
         let (mut sayings, unread) = statements.finish();
-        self.principal(&heading, &mut sayings);
+        self.principal(&heading, article.start, &headed, &mut sayings);
         ArticleReading {
             ordinal: article.ordinal,
             section: article.section.clone(),
@@ -124,6 +128,14 @@ impl<'c> Reader<'c> {
             sayings,
             unread,
         }
+    }
+
+    /// Whether a limit is to what an animal leaves behind, which is never the drug of its heading.
+    fn is_waste(&self, limit: &Limit) -> bool {
+        let id = limit
+            .part
+            .map(|part| self.corpus.vocabulary.parts.value(part).id.as_str());
+        matches!(id, Some("dung" | "urine"))
     }
 
     /// The part that a sub-heading names.
@@ -144,8 +156,9 @@ impl<'c> Reader<'c> {
         }
     }
 
-    /// The part that an article is about, named by the heading or treated first, is the drug itself.
-    fn principal(&self, heading: &str, sayings: &mut [ReadSaying]) {
+    /// The part that an article is about, named by the heading or treated first, is the drug itself. A
+    /// part is treated first where a sub-heading or the opening of the article names it.
+    fn principal(&self, heading: &str, start: usize, headed: &[Limit], sayings: &mut [ReadSaying]) {
         let named: Option<ValueId> = heading
             .chars()
             .next_back()
@@ -164,7 +177,12 @@ impl<'c> Reader<'c> {
         };
         let principal = match (first, named.map(part).filter(treated)) {
             (_, Some(named)) => Some(named),
-            (Some(first), None) if first.limit.preparation.is_none() && !first.limit.is_whole() => {
+            (Some(first), None)
+                if first.limit.preparation.is_none()
+                    && !first.limit.is_whole()
+                    && !self.is_waste(&first.limit)
+                    && (first.span.start < start + OPENING || headed.contains(&first.limit)) =>
+            {
                 Some(first.limit.clone())
             }
             _ => None,

@@ -97,6 +97,7 @@ pub(super) fn prepare(
         folder,
         glyphs: Vec::with_capacity(body.len() / 3 + 1),
         width: lengths.max().unwrap_or(0),
+        full: false,
         depth: 0,
         picture: false,
     };
@@ -118,6 +119,8 @@ struct Page<'p> {
     glyphs: Vec<Glyph>,
     /// Lines are broken at the width that the longest of them has.
     width: usize,
+    /// Whether the line before reached the page's width.
+    full: bool,
     /// How many brackets are open.
     depth: i32,
     /// Whether the caption of a picture is passed over.
@@ -192,10 +195,13 @@ impl Page<'_> {
         // A short line that ends nowhere is a paragraph when it opens one, else what a page's width left over.
         let before = self.glyphs.len().checked_sub(chars.len() + 1);
         let opened = before.is_none_or(|before| self.glyphs[before].read == BREAK);
+        // One or two characters that end nowhere are what a page's width left over.
+        let rest = chars.len() <= 2 && !ended && self.full;
+        self.full = chars.len() * 10 >= self.width * 9;
         let ends = !self.layout.wrapped
             || chars.is_empty()
             || next_opens
-            || (self.depth == 0 && (ended || short && opened));
+            || (self.depth == 0 && (ended || short && opened) && !rest);
         if !ends {
             return;
         }

@@ -119,7 +119,10 @@ impl Run<'_> {
         match self.utterance.zone {
             Zone::Properties => clause.whole || clause.announced || self.going || facets > 1,
             Zone::Statement if self.going || early && (facets > 1 || clause.values.len() > 1) => {
-                clause.whole || clause.announced || facets > 1
+                clause.whole
+                    || clause.announced
+                    || facets > 1
+                    || clause.values.len() > 1 && clause.channel_at.is_some()
             }
             Zone::Statement => {
                 clause.announced && (clause.whole || unsaid)

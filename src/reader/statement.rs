@@ -23,6 +23,10 @@ pub(super) struct Statements<'g> {
     pub(super) channel_place: &'g dyn Fn(&str) -> Option<ValueId>,
     /// What each speaker has said so far under each limit.
     said: HashMap<(Speaker, Limit), Vec<Value>>,
+    /// What the sentence that is read has said so far.
+    sentence: Vec<((Speaker, Limit), Vec<Value>)>,
+    /// Parts to which sub-headings limit the text.
+    pub(super) headed: Vec<Limit>,
     /// Values named as the reason of an action.
     reasons: Vec<(Value, ReadSaying)>,
     pub(super) sayings: Vec<ReadSaying>,
@@ -38,6 +42,8 @@ impl<'g> Statements<'g> {
             grammar,
             channel_place,
             said: HashMap::new(),
+            sentence: Vec::new(),
+            headed: Vec::new(),
             reasons: Vec::new(),
             sayings: Vec::new(),
             unread: Vec::new(),
@@ -113,6 +119,10 @@ impl<'g> Statements<'g> {
             from = to + 1;
         }
         self.close(&mut run);
+        self.remember(&run);
+        if !utterance.limit.is_whole() {
+            self.headed.push(utterance.limit.clone());
+        }
         for aside in &utterance.asides {
             self.aside(utterance, aside);
         }
@@ -213,6 +223,13 @@ impl<'g> Statements<'g> {
             .iter()
             .position(|glyph| STOPS.contains(glyph.read))
             .unwrap_or(rest.len());
+        // 溫，主止血: what it does follows.
+        if matches!(
+            rest.first().map(|glyph| glyph.read),
+            Some('主' | '治' | '疗')
+        ) {
+            return clause.values.len() == 1 && clause.opened == 0;
+        }
         let next = self.grammar.read(&rest[..end]);
         let facet = clause.values[0].1.facet();
         next.whole
@@ -311,6 +328,9 @@ impl<'g> Statements<'g> {
     /// What a sentence said is said: the same facet again is a second statement. The statement itself
     /// stays open, since 無毒 often follows in a sentence of its own.
     fn remember(&mut self, run: &Run) {
+        for (key, values) in std::mem::take(&mut self.sentence) {
+            self.said.entry(key).or_default().extend(values);
+        }
         let Some(open) = run.open.as_ref().filter(|open| open.doubt.is_none()) else {
             return;
         };
@@ -327,12 +347,9 @@ impl<'g> Statements<'g> {
         }
         let glyphs = &run.utterance.glyphs[open.from..open.to];
         for speaker in &run.utterance.speakers {
-            let said = self
-                .said
-                .entry((speaker.clone(), open.limit.clone()))
-                .or_default();
             if open.doubt.is_none() {
-                said.extend(open.values.iter().copied());
+                let key = (speaker.clone(), open.limit.clone());
+                self.sentence.push((key, open.values.clone()));
             }
             let mut saying = self.saying(run.utterance, speaker, open.limit.clone(), glyphs);
             saying.doubt = open.doubt;

@@ -52,7 +52,7 @@ impl Statements<'_> {
             // 入肺清痰 after the channels are told says where the action is.
             let bare = end < to
                 && !"经腑脏分部药".contains(glyphs[end - 1].read)
-                && !"兼又亦并而".contains(glyphs[end].read);
+                && !"兼又亦并而、".contains(glyphs[end].read);
             let told = self.sayings.iter().any(|one| {
                 !one.channel.is_empty() && one.limit == limit && one.by == run.utterance.speakers[0]
             });
