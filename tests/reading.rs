@@ -13,10 +13,10 @@ const GARDEN: &str = "tests/data/reading/garden.txt";
 #[test]
 fn a_text_becomes_entries_for_review() {
     let run = kaoyi(&["read", GARDEN, "--work", "bencao-gangmu"]);
-    assert_snapshot!(run.out, @r"
+    assert_snapshot!(run.out, @"
     # 2 薄荷: bohe
     - work: bencao-gangmu
-      at: {ordinal: 2, section: 卷一\草部, heading: 薄荷}
+      at: {ordinal: 2, section: 草部, heading: 薄荷}
       status: read
       sayings:
         - {flavour: [acrid, {bitter: slight}], nature: cool, toxicity: none, wording: 味辛、微苦，气凉。无毒}
@@ -27,7 +27,7 @@ fn a_text_becomes_entries_for_review() {
         - {action: [disperses-wind-heat], wording: 能散风热}
     # 3 菊花: juhua
     - work: bencao-gangmu
-      at: {ordinal: 3, section: 卷一\草部, heading: 菊花}
+      at: {ordinal: 3, section: 草部, heading: 菊花}
       status: read
       sayings:
         - {flavour: [sweet, bitter], nature: slight-cold, wording: 甘、苦，微寒}
@@ -36,8 +36,9 @@ fn a_text_becomes_entries_for_review() {
         - {nature: neutral, doubt: reported with 一云, wording: 一云性平}
         - {flavour: [acrid], nature: neutral, toxicity: none, scope: {part: leaf}, wording: 辛，平，无毒}
     # 4 园叶草: yuanyecao (new)
+    # unread: 味□
     - work: bencao-gangmu
-      at: {ordinal: 4, section: 卷一\草部, heading: 园葉草}
+      at: {ordinal: 4, section: 草部, heading: 园葉草}
       status: read
       sayings:
         - {flavour: [sweet], nature: neutral, toxicity: none, wording: 色白味甘，性平而不燥，无毒}
@@ -45,7 +46,7 @@ fn a_text_becomes_entries_for_review() {
         - {action: [lightens-body], wording: 久服轻身}
     ");
     assert_snapshot!(run.err, @"
-    4 articles, 3 with statements; 14 sayings, 1 of them doubtful; 0 clauses unread
+    4 articles, 3 with statements; 14 sayings, 1 of them doubtful; 1 clauses unread
     sayings with flavour 5, nature 6, toxicity 3, grade 0, channel 2, action 6
     ");
 }

@@ -105,7 +105,8 @@ impl Grammar<'_> {
     pub fn read(&self, glyphs: &[Glyph]) -> Clause {
         let text: Vec<char> = glyphs.iter().map(|glyph| glyph.read).collect();
         let mut clause = Reader::new(self, &text).read();
-        clause.transparent &= clause.values.is_empty() && clause.whole && clause.subject.is_none();
+        clause.transparent &=
+            clause.values.is_empty() && clause.whole && clause.subject.is_none() && !clause.lost;
         clause
     }
 }

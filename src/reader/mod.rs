@@ -16,6 +16,7 @@ mod grade;
 mod layout;
 mod names;
 mod passage;
+mod reasons;
 mod run;
 mod saying;
 mod sections;

@@ -22,13 +22,13 @@ pub(super) struct Statements<'g> {
     grammar: &'g Grammar<'g>,
     pub(super) channel_place: &'g dyn Fn(&str) -> Option<ValueId>,
     /// What each speaker has said so far under each limit.
-    said: HashMap<(Speaker, Limit), Vec<Value>>,
+    pub(super) said: HashMap<(Speaker, Limit), Vec<Value>>,
     /// What the sentence that is read has said so far.
     sentence: Vec<((Speaker, Limit), Vec<Value>)>,
     /// Parts to which sub-headings limit the text.
     pub(super) headed: Vec<Limit>,
     /// Values named as the reason of an action.
-    reasons: Vec<(Value, ReadSaying)>,
+    pub(super) reasons: Vec<(Value, ReadSaying)>,
     pub(super) sayings: Vec<ReadSaying>,
     pub(super) unread: Vec<Unread>,
 }
@@ -289,42 +289,6 @@ impl<'g> Statements<'g> {
         run.going = true;
     }
 
-    /// A value that is only named as the reason of an action, kept for the case that the article says
-    /// nothing else of it.
-    fn reason(&mut self, run: &mut Run, clause: &Clause, from: usize) {
-        self.close(run);
-        let glyphs = &run.utterance.glyphs[from..from + clause.read];
-        for (limit, value) in &clause.values {
-            let mut saying = self.saying(
-                run.utterance,
-                &run.utterance.speakers[0],
-                run.limit(limit),
-                glyphs,
-            );
-            saying.doubt = Some(Doubt::Reason);
-            saying.put(*value);
-            self.reasons.push((*value, saying));
-        }
-    }
-
-    /// All sayings in the order of the text; reasons only where their speaker says nothing else of the
-    /// facet.
-    pub fn finish(mut self) -> (Vec<ReadSaying>, Vec<Unread>) {
-        for (value, saying) in std::mem::take(&mut self.reasons) {
-            let facet = value.facet();
-            let said = self.said.iter().any(|((speaker, limit), values)| {
-                *speaker == saying.by
-                    && *limit == saying.limit
-                    && values.iter().any(|one| one.facet() == facet)
-            });
-            if !said {
-                self.sayings.push(saying);
-            }
-        }
-        self.sayings.sort_by_key(|saying| saying.span.start);
-        (self.sayings, self.unread)
-    }
-
     /// What a sentence said is said: the same facet again is a second statement. The statement itself
     /// stays open, since 無毒 often follows in a sentence of its own.
     fn remember(&mut self, run: &Run) {
@@ -340,7 +304,7 @@ impl<'g> Statements<'g> {
     }
 
     /// Closes the statement that is open, one saying a speaker.
-    fn close(&mut self, run: &mut Run) {
+    pub(super) fn close(&mut self, run: &mut Run) {
         let Some(open) = run.open.take() else { return };
         if open.values.is_empty() {
             return;
