@@ -46,7 +46,7 @@ fn a_text_becomes_entries_for_review() {
         - {action: [lightens-body], wording: 久服轻身}
     ");
     assert_snapshot!(run.err, @"
-    4 articles, 3 with statements; 14 sayings, 1 of them doubtful; 1 clauses unread
+    4 articles, 3 with statements; 14 sayings, 1 of them doubtful; unread clauses: 1
     sayings with flavour 5, nature 6, toxicity 3, grade 0, channel 2, action 6
     ");
 }

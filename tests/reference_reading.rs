@@ -4,6 +4,7 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::fs;
+use std::io::Write as _;
 use std::path::Path;
 
 use crate::support::root;
@@ -151,25 +152,17 @@ struct Score {
 impl Score {
     fn print(&self, half: &str) {
         let share = |k: usize, n: usize| format!("{k}/{n} = {:.3}", k as f64 / n.max(1) as f64);
-        println!("{half}: {} articles", self.articles);
-        for (name, right) in ["flavour", "nature", "toxicity", "channel"]
-            .into_iter()
-            .zip(self.right)
-        {
-            println!("  {name} {}", share(right, self.articles));
+        let mut lines = vec![format!("{half}: {} articles", self.articles)];
+        let facets = ["flavour", "nature", "toxicity", "channel"];
+        for (name, right) in facets.into_iter().zip(self.right) {
+            lines.push(format!("  {name} {}", share(right, self.articles)));
         }
-        let [both, read, labelled] = self.said;
-        println!(
-            "  speaker and value: precision {}, recall {}",
-            share(both, read),
-            share(both, labelled)
-        );
-        let [both, read, labelled] = self.actions;
-        println!(
-            "  actions: precision {}, recall {}",
-            share(both, read),
-            share(both, labelled)
-        );
+        for (name, [both, read, labelled]) in [("speakers", self.said), ("actions", self.actions)] {
+            let (precision, recall) = (share(both, read), share(both, labelled));
+            lines.push(format!("  {name}: precision {precision}, recall {recall}"));
+        }
+        let text = lines.join("\n") + "\n";
+        std::io::stderr().write_all(text.as_bytes()).unwrap();
     }
 }
 

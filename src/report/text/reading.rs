@@ -42,7 +42,7 @@ pub fn entries(corpus: &Corpus, work: &str, readings: &[ArticleReading]) -> Stri
 #[must_use]
 pub fn reading_summary(mut page: Page, tally: &Tally) -> String {
     page.paragraph(&format!(
-        "{} articles, {} with statements; {} sayings, {} of them doubtful; {} clauses unread",
+        "{} articles, {} with statements; {} sayings, {} of them doubtful; unread clauses: {}",
         tally.articles, tally.with_statements, tally.sayings, tally.doubtful, tally.unread
     ));
     page.paragraph(&format!(
