@@ -177,7 +177,10 @@ impl<'r, 'w> Reader<'r, 'w> {
             Word::Degree(degree) => return self.degree(*degree, length),
             Word::Topic => {
                 // 溫氣散寒: right behind a bare value 氣 announces nothing.
-                let qi = self.text[self.at] == '气';
+                // 甘鹹氣寒 goes on; 溫氣散寒 acts.
+                let next = self.grammar.words.longest(&self.text[self.at + length..]).0;
+                let goes_on = matches!(next, Word::Nature(_) | Word::Degree(_) | Word::Flavour(_));
+                let qi = self.text[self.at] == '气' && !goes_on;
                 let joined = self
                     .text
                     .get(self.at.wrapping_sub(1))
@@ -300,7 +303,7 @@ impl<'r, 'w> Reader<'r, 'w> {
                 self.clause.qualified |= !self.clause.values.is_empty();
                 // 溫中散寒 acts; 辛溫，升 and 氣味俱厚 state.
                 self.acts |=
-                    length == 1 && !"厚浓薄轻重清浊升降浮沉阴阳".contains(self.text[self.at]);
+                    length == 1 && !"厚浓薄轻重清浊升降浮沉阴阳香臭腥腻".contains(self.text[self.at]);
                 true
             }
             _ => true,
