@@ -91,6 +91,41 @@ fn every_entry_was_compared_with_its_text_a_second_time() {
 }
 
 #[test]
+fn the_list_of_headings_names_works_that_are_there_and_each_case_once() {
+    let path = crate::support::root().join("corpus/vocabulary/headings.yaml");
+    let file: kaoyi::corpus::HeadingFile =
+        serde_yaml::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+    let corpus = embedded().unwrap();
+    let mut seen = HashSet::new();
+    for heading in &file.headings {
+        assert!(
+            heading.herb.is_some()
+                || !heading.drug
+                || heading.uncertain.is_some()
+                || !heading.only.is_empty(),
+            "{heading:?}"
+        );
+        for article in &heading.only {
+            let (work, ordinal) = article.split_once(':').unwrap();
+            assert!(
+                corpus.has_work(work) && ordinal.parse::<u32>().is_ok(),
+                "{heading:?}"
+            );
+            assert!(
+                seen.insert((heading.name.clone(), article.clone())),
+                "{heading:?}"
+            );
+        }
+        if heading.only.is_empty() {
+            assert!(
+                seen.insert((heading.name.clone(), String::new())),
+                "{heading:?}"
+            );
+        }
+    }
+}
+
+#[test]
 fn its_herbs_are_of_every_substance_grade_and_toxicity() {
     let corpus = embedded().unwrap();
     let substances: HashSet<String> = corpus

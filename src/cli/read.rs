@@ -129,7 +129,7 @@ fn merge(
             .sayings
             .iter()
             .any(|saying| saying.has_property() || !saying.channel.is_empty());
-        match herbs.target(&reading.drug, &reading.section) {
+        match herbs.target(reading, work) {
             // A preface or a list of illnesses is no article on a new herb.
             Some(Target::New(_)) if !treats => {}
             Some(target) => entries.push((target, draft.entry)),

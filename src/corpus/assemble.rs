@@ -5,6 +5,7 @@ use std::collections::HashMap;
 use std::fmt;
 use std::sync::Arc;
 
+use super::headings::{HeadingFile, Headings};
 use super::model::{
     Basis, Claim, Corpus, Date, Debt, Entry, Herb, Origin, Saying, Scope, Work, WorkId,
 };
@@ -23,6 +24,7 @@ pub(super) struct Records {
     pub cautions: Option<CautionFile>,
     pub thresholds: Option<Thresholds>,
     pub phrases: Option<PhraseFile>,
+    pub headings: Option<HeadingFile>,
     pub works: Vec<(Placed<WorkRecord>, Origin)>,
     pub herbs: Vec<(Placed<HerbRecord>, Origin)>,
 }
@@ -101,6 +103,7 @@ pub(super) fn assemble_with(
         herb.entries.sort_by_key(|entry| entry.work);
     }
     Ok(Corpus {
+        headings: Headings::new(records.headings.unwrap_or_default()),
         vocabulary,
         works,
         herbs,

@@ -51,6 +51,7 @@ pub(super) fn records() -> Result<Records, AssembleError> {
             Some(("vocabulary", "cautions.yaml")) => records.cautions = Some(read(file)?),
             Some(("vocabulary", "thresholds.yaml")) => records.thresholds = Some(read(file)?),
             Some(("vocabulary", "phrases.yaml")) => records.phrases = Some(read(file)?),
+            Some(("vocabulary", "headings.yaml")) => records.headings = Some(read(file)?),
             Some(("vocabulary", _)) => records.schemes.push(read(file)?),
             _ => {
                 return Err(AssembleError(format!(

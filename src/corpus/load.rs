@@ -8,6 +8,7 @@ use super::check::{self, Context};
 use super::code::Code;
 use super::embedded;
 use super::finding::Finding;
+use super::headings::HeadingFile;
 use super::model::{Corpus, Origin};
 use super::record::{HerbRecord, WorkRecord};
 use super::shape::{Placed, Shape, finding};
@@ -140,7 +141,7 @@ fn read_records(
     let (works, herbs) = (Shape::of::<WorkRecord>(), Shape::of::<HerbRecord>());
     let (schemes, cautions) = (Shape::of::<SchemeFile>(), Shape::of::<CautionFile>());
     let thresholds = Shape::of::<Thresholds>();
-    let phrases = Shape::of::<PhraseFile>();
+    let (phrases, headings) = (Shape::of::<PhraseFile>(), Shape::of::<HeadingFile>());
     for (place, source) in sources.iter().enumerate() {
         let Some(node) = tree(source, findings) else {
             continue;
@@ -173,6 +174,9 @@ fn read_records(
             }
             (Folder::Vocabulary, "thresholds") => {
                 records.thresholds = thresholds.read(source, &node, findings)
+            }
+            (Folder::Vocabulary, "headings") => {
+                records.headings = headings.read(source, &node, findings);
             }
             (Folder::Vocabulary, "phrases") => {
                 records.phrases = phrases.read(source, &node, findings);

@@ -7,6 +7,7 @@ mod check;
 mod code;
 mod embedded;
 mod finding;
+mod headings;
 mod load;
 mod merge;
 mod model;
@@ -22,6 +23,7 @@ pub use assemble::AssembleError;
 pub use code::Code;
 pub use embedded::embedded;
 pub use finding::Finding;
+pub use headings::{HeadingFile, HeadingRecord, Headings, How};
 pub use load::{Loaded, check_embedded, load_folder};
 pub use merge::{MergeError, Merged, NewHerb, Target, merge};
 pub use model::{

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::headings::Headings;
 use super::record::{NamesRecord, PlaceRecord};
 use crate::claim::{Facet, ValueId, Vocabulary};
 
@@ -257,6 +258,8 @@ pub struct Herb {
 pub struct Corpus {
     /// The vocabulary.
     pub vocabulary: Arc<Vocabulary>,
+    /// Which drug a book's heading means.
+    pub headings: Headings,
     pub(super) works: Vec<Work>,
     pub(super) herbs: Vec<Herb>,
     pub(super) work_places: HashMap<String, WorkId>,

@@ -4,6 +4,7 @@
 use schemars::{JsonSchema, schema_for};
 use serde_json::{Value, json};
 
+use super::headings::HeadingFile;
 use super::model::Corpus;
 use super::record::{HerbRecord, WorkRecord};
 use crate::claim::{CautionFile, Facet, PhraseFile, Scheme, SchemeFile, Thresholds};
@@ -16,6 +17,7 @@ pub fn schemas(corpus: &Corpus) -> Vec<(&'static str, Value)> {
         ("work.schema.json", work(corpus)),
         ("vocabulary.schema.json", plain::<SchemeFile>()),
         ("cautions.schema.json", plain::<CautionFile>()),
+        ("headings.schema.json", plain::<HeadingFile>()),
         ("phrases.schema.json", plain::<PhraseFile>()),
         ("thresholds.schema.json", plain::<Thresholds>()),
     ]

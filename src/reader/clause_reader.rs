@@ -302,8 +302,8 @@ impl<'r, 'w> Reader<'r, 'w> {
             Word::Quality => {
                 self.clause.qualified |= !self.clause.values.is_empty();
                 // 溫中散寒 acts; 辛溫，升 and 氣味俱厚 state.
-                self.acts |=
-                    length == 1 && !"厚浓薄轻重清浊升降浮沉阴阳香臭腥腻".contains(self.text[self.at]);
+                self.acts |= length == 1
+                    && !"厚浓薄轻重清浊升降浮沉阴阳香臭腥腻".contains(self.text[self.at]);
                 true
             }
             _ => true,

@@ -6,7 +6,8 @@ use pinyin::ToPinyin;
 
 use super::channel;
 use super::passage::{BREAK, Glyph};
-use crate::corpus::{Corpus, NewHerb, Substance, Target};
+use super::saying::ArticleReading;
+use crate::corpus::{Corpus, Headings, NewHerb, Substance, Target};
 use crate::text::{Converter, Script, fold};
 
 /// The drug of one article.
@@ -80,19 +81,22 @@ fn opening(body: &[Glyph]) -> Option<Vec<char>> {
 }
 
 /// Finds the herbs of a corpus by the names that headings use, and names new ones.
-pub struct Herbs {
+pub struct Herbs<'c> {
+    headings: &'c Headings,
     by_name: HashMap<String, Option<String>>,
+    /// The herb under which an article stands already, by work and ordinal.
+    placed: HashMap<(String, u32), String>,
     ids: HashSet<String>,
     made: HashMap<String, NewHerb>,
     hant: Converter,
     hans: Converter,
 }
 
-impl Herbs {
+impl<'c> Herbs<'c> {
     /// The names of all herbs of `corpus`; a name that two herbs bear finds none, unless it is the main
     /// name of one.
     #[must_use]
-    pub fn new(corpus: &Corpus) -> Self {
+    pub fn new(corpus: &'c Corpus) -> Self {
         let hans = Converter::new(Script::Hans).unwrap_or_default();
         let mut by_name: HashMap<String, Option<String>> = HashMap::new();
         let mut put = |name: &str, id: &str| {
@@ -117,7 +121,9 @@ impl Herbs {
             }
         }
         Self {
+            headings: &corpus.headings,
             by_name,
+            placed: placed(corpus),
             ids: corpus.herbs().iter().map(|herb| fold(&herb.id)).collect(),
             made: HashMap::new(),
             hant: Converter::new(Script::Hant).unwrap_or_default(),
@@ -125,9 +131,20 @@ impl Herbs {
         }
     }
 
-    /// The herb that an article on `name` belongs to; `None` where a character of the name is lost or
-    /// the name is borne by several.
-    pub fn target(&mut self, name: &str, section: &str) -> Option<Target> {
+    /// The herb that an article belongs to; `None` where it treats no drug, where a character of its
+    /// name is lost, or where the name is borne by several.
+    pub fn target(&mut self, reading: &ArticleReading, work: &str) -> Option<Target> {
+        // Where a person has put an article it stays.
+        let article = (work.to_owned(), reading.ordinal);
+        if let Some(id) = self.placed.get(&article) {
+            return Some(Target::Known(id.clone()));
+        }
+        let drug = self.headings.drug(&reading.drug, work, reading.ordinal)?;
+        let drug = drug.to_owned();
+        self.named(&drug, &reading.section)
+    }
+
+    fn named(&mut self, name: &str, section: &str) -> Option<Target> {
         if name.is_empty() || name.contains('□') || !name.chars().all(char::is_alphabetic) {
             return None;
         }
@@ -171,6 +188,21 @@ impl Herbs {
             .find(free)
             .unwrap_or_default()
     }
+}
+
+fn placed(corpus: &Corpus) -> HashMap<(String, u32), String> {
+    let mut placed = HashMap::new();
+    for herb in corpus.herbs() {
+        for entry in &herb.entries {
+            if let Some(ordinal) = entry.at.as_ref().and_then(|at| at.ordinal) {
+                let work = corpus.work(entry.work).id.clone();
+                placed
+                    .entry((work, ordinal))
+                    .or_insert_with(|| herb.id.clone());
+            }
+        }
+    }
+    placed
 }
 
 /// 2 is b, 26 z, 27 za: a number in letters, since ids have no digits.
@@ -217,14 +249,14 @@ mod tests {
     fn a_known_herb_is_found_and_a_new_one_gets_a_free_id() {
         let corpus = embedded().unwrap();
         let mut herbs = Herbs::new(&corpus);
-        assert_eq!(herbs.target("薄荷", ""), Some(Target::Known("bohe".into())));
-        let Some(Target::New(made)) = herbs.target("园叶草", "草部") else {
+        assert_eq!(herbs.named("薄荷", ""), Some(Target::Known("bohe".into())));
+        let Some(Target::New(made)) = herbs.named("园叶草", "草部") else {
             panic!("no herb is called so")
         };
         assert_eq!(
             (made.id.as_str(), made.pinyin.as_str()),
             ("yuanyecao", "yuányècǎo")
         );
-        assert_eq!(herbs.target("黄□", ""), None);
+        assert_eq!(herbs.named("黄□", ""), None);
     }
 }

@@ -18,6 +18,8 @@ pub enum Speaker {
 #[derive(Debug)]
 pub(super) struct Names {
     by_name: HashMap<String, String>,
+    /// The works' ids, oldest first.
+    order: Vec<String>,
     longest: usize,
 }
 
@@ -47,6 +49,7 @@ impl Names {
         }
         let longest = by_name.keys().map(|name| name.chars().count()).max();
         Self {
+            order: corpus.works().iter().map(|work| work.id.clone()).collect(),
             longest: longest.unwrap_or(0),
             by_name,
         }
@@ -62,10 +65,17 @@ impl Names {
             .map(String::as_str)
     }
 
+    fn younger(&self, id: &str, reading: &str) -> bool {
+        let place = |id: &str| self.order.iter().position(|work| work == id);
+        matches!((place(id), place(reading)), (Some(id), Some(reading)) if id > reading)
+    }
+
     /// Who is meant by `name`, written as `written`, in the work `reading`.
     pub fn speaker(&self, name: &str, written: &str, reading: &str) -> Speaker {
         match self.work(name) {
             Some(id) if id == reading => Speaker::Work,
+            // A work quotes none that is younger: the short name means another.
+            Some(id) if self.younger(id, reading) => Speaker::Other(written.to_owned()),
             Some(id) => Speaker::Other(id.to_owned()),
             None => Speaker::Other(written.to_owned()),
         }

@@ -179,6 +179,7 @@ fn half_replaced(
 /// alike, and a shipped herb that shares a name already need not be told.
 fn shared_names(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut bearers: HashMap<String, HashSet<&str>> = HashMap::new();
+    let mut claimed: HashMap<String, HashSet<&str>> = HashMap::new();
     for (placed, _) in context.herbs {
         let herb = &placed.record;
         let shipped = placed.origin.is_none();
@@ -187,8 +188,15 @@ fn shared_names(context: &Context<'_>, findings: &mut Vec<Finding>) {
             .iter()
             .flat_map(|names| &names.shared)
             .filter(|_| !shipped);
-        let all = names(herb).into_iter().map(|(_, name)| name);
-        for name in all.chain(shared.map(|shared| shared.name.as_str())) {
+        let all: Vec<&str> = names(herb).into_iter().map(|(_, name)| name).collect();
+        for name in &all {
+            let place = claimed.entry(fold(name)).or_default();
+            place.insert(herb.id.as_str());
+        }
+        for name in all
+            .into_iter()
+            .chain(shared.map(|shared| shared.name.as_str()))
+        {
             bearers
                 .entry(fold(name))
                 .or_default()
@@ -196,12 +204,12 @@ fn shared_names(context: &Context<'_>, findings: &mut Vec<Finding>) {
         }
     }
     for (herb, pen) in context.own_herbs() {
-        for (pointer, name) in names(herb)
-            .into_iter()
-            .filter(|(pointer, _)| pointer != "/names/pinyin")
-        {
+        for (pointer, name) in names(herb) {
             let key = fold(name);
-            let bearing = bearers.get(&key).into_iter().flatten().copied();
+            // Its own main name an herb keeps, where the other says that it shares it.
+            let main = pointer == "/names/hant";
+            let bearing = if main { &claimed } else { &bearers };
+            let bearing = bearing.get(&key).into_iter().flatten().copied();
             let mut others: Vec<&str> = bearing.filter(|id| *id != herb.id).collect();
             others.sort_unstable();
             if !key.is_empty() && !others.is_empty() {

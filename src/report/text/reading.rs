@@ -14,7 +14,7 @@ pub fn entries(corpus: &Corpus, work: &str, readings: &[ArticleReading]) -> Stri
         let Some(draft) = reader::draft(reading, work, corpus) else {
             continue;
         };
-        let target = match herbs.target(&reading.drug, &reading.section) {
+        let target = match herbs.target(reading, work) {
             Some(Target::Known(id)) => id,
             Some(Target::New(herb)) => format!("{} (new)", herb.id),
             None => "which herb is not told by the heading".to_owned(),
