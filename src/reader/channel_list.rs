@@ -178,11 +178,15 @@ impl List<'_> {
             .position(|c| "，。；：\n".contains(*c))
             .unwrap_or(rest.len());
         let clause: String = rest[..end].iter().collect();
-        joined
-            && end <= 8
-            && ["二脏", "二经", "经", "气分", "血分", "两经"]
-                .iter()
-                .any(|word| clause.ends_with(word))
+        // ，大小腸: a clause of nothing but names of two characters and more.
+        let names = read(&rest[..end]);
+        let plain = end > 1 && names.read == end && !names.named.is_empty();
+        plain
+            || joined
+                && end <= 8
+                && ["二脏", "二经", "经", "气分", "血分", "两经"]
+                    .iter()
+                    .any(|word| clause.ends_with(word))
     }
 
     /// Whether the clause at `from` is nothing but a channel name with 經.

@@ -1,8 +1,10 @@
 //! Grades: told by the section (上品, 下經) or in brackets behind the heading （《本經》上品）.
 
+use super::clause::Limit;
 use super::names::{Names, Speaker};
 use super::passage::{BREAK, Glyph, written};
-use super::saying::Span;
+use super::saying::{ReadSaying, Span};
+use super::statement::Statements;
 use crate::claim::{Scheme, ValueId};
 
 /// A grade, who gives it, and the phrase and place where it stands; a section has none.
@@ -75,4 +77,24 @@ pub(super) fn of_opening(
         },
         phrase: written(inner),
     })
+}
+
+impl Statements<'_> {
+    /// Adds a grade.
+    pub fn grade(&mut self, grade: Grade) {
+        self.sayings.push(ReadSaying {
+            by: grade.by,
+            through: None,
+            flavour: Vec::new(),
+            nature: Vec::new(),
+            toxicity: None,
+            grade: Some(grade.value),
+            channel: Vec::new(),
+            action: Vec::new(),
+            limit: Limit::default(),
+            doubt: None,
+            span: grade.span,
+            phrase: grade.phrase,
+        });
+    }
 }

@@ -6,7 +6,6 @@ use std::collections::HashMap;
 use super::action::Actions;
 use super::channel;
 use super::clause::{Clause, Grammar, Limit, Value};
-use super::grade::Grade;
 use super::names::Speaker;
 use super::passage::{Glyph, LOST, written};
 use super::run::{Open, Run};
@@ -50,24 +49,6 @@ impl<'g> Statements<'g> {
         }
     }
 
-    /// Adds a grade.
-    pub fn grade(&mut self, grade: Grade) {
-        self.sayings.push(ReadSaying {
-            by: grade.by,
-            through: None,
-            flavour: Vec::new(),
-            nature: Vec::new(),
-            toxicity: None,
-            grade: Some(grade.value),
-            channel: Vec::new(),
-            action: Vec::new(),
-            limit: Limit::default(),
-            doubt: None,
-            span: grade.span,
-            phrase: grade.phrase,
-        });
-    }
-
     /// Reads the actions of one utterance.
     pub fn actions(&mut self, utterance: &Utterance, actions: &Actions) {
         for found in actions.find(utterance) {
@@ -101,7 +82,8 @@ impl<'g> Statements<'g> {
             let length = glyphs[from..]
                 .iter()
                 .position(|glyph| STOPS.contains(glyph.read));
-            let to = length.map_or(glyphs.len(), |length| from + length);
+            let stop = length.map_or(glyphs.len(), |length| from + length);
+            let to = report_within(&glyphs[..stop], from).unwrap_or(stop);
             if to > from {
                 let end = self.clause(&mut run, from, to);
                 if end > to {
@@ -116,7 +98,7 @@ impl<'g> Statements<'g> {
                 self.remember(&run);
                 run.end_of_sentence();
             }
-            from = to + 1;
+            from = if to < stop { to } else { to + 1 };
         }
         self.close(&mut run);
         self.remember(&run);
@@ -252,6 +234,11 @@ impl<'g> Statements<'g> {
                 .entry((speaker.clone(), limit.clone()))
                 .or_default();
             let spoken = before.iter().any(|one| one.facet() == value.facet());
+            let second = run.open.as_ref().is_some_and(|open| {
+                let other = |one: &Value| one.facet() == 2 && one != value;
+                value.facet() == 2 && open.limit == limit && open.values.iter().any(other)
+            });
+            let spoken = spoken || second;
             let doubt = if hedged {
                 Some(Doubt::Reported)
             } else if spoken {
@@ -295,7 +282,12 @@ impl<'g> Statements<'g> {
         for (key, values) in std::mem::take(&mut self.sentence) {
             self.said.entry(key).or_default().extend(values);
         }
-        let Some(open) = run.open.as_ref().filter(|open| open.doubt.is_none()) else {
+        // 甘。微苦微寒: a sentence of one facet only is completed by the next.
+        let complete = |open: &&Open| {
+            let first = open.values.first().map(|value| value.facet());
+            open.doubt.is_none() && open.values.iter().any(|value| Some(value.facet()) != first)
+        };
+        let Some(open) = run.open.as_ref().filter(complete) else {
             return;
         };
         let speaker = run.utterance.speakers[0].clone();
@@ -365,6 +357,20 @@ impl<'g> Statements<'g> {
             });
         }
     }
+}
+
+/// Where a report begins within a clause: 味辛温一云微寒.
+fn report_within(glyphs: &[Glyph], from: usize) -> Option<usize> {
+    let mut pairs = glyphs[from..].windows(2).enumerate().skip(1);
+    let report = |pair: &[Glyph]| {
+        matches!(
+            (pair[0].read, pair[1].read),
+            ('一' | '或', '云') | ('一', '曰')
+        )
+    };
+    pairs
+        .find(|(_, pair)| report(pair))
+        .map(|(place, _)| from + place)
 }
 
 /// Whether two values are the same but for the degree of a flavour.
