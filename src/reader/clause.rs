@@ -5,25 +5,7 @@ use super::clause_reader::Reader;
 use super::passage::Glyph;
 use super::words::{Degree, Word, Words};
 use crate::claim::{Scheme, ValueId};
-
-/// What a statement is limited to, as read.
-#[derive(Debug, Clone, PartialEq, Eq, Default, Hash)]
-pub struct Limit {
-    /// A part.
-    pub part: Option<ValueId>,
-    /// A preparation.
-    pub preparation: Option<ValueId>,
-    /// A kind, by its short name.
-    pub kind: Option<String>,
-}
-
-impl Limit {
-    /// Whether nothing is limited.
-    #[must_use]
-    pub const fn is_whole(&self) -> bool {
-        self.part.is_none() && self.preparation.is_none() && self.kind.is_none()
-    }
-}
+use crate::corpus::Scope;
 
 /// One value that a clause states.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -48,9 +30,9 @@ impl Value {
 #[derive(Debug, Default)]
 pub(super) struct Clause {
     /// Values, each with the part or preparation named before it.
-    pub values: Vec<(Limit, Value)>,
+    pub values: Vec<(Scope, Value)>,
     /// The part or preparation that the clause names without saying anything of it.
-    pub subject: Option<Limit>,
+    pub subject: Option<Scope>,
     /// Whether 味, 氣 or 性 announced the values.
     pub announced: bool,
     /// Whether the drug itself is named at the opening.
@@ -78,7 +60,7 @@ pub(super) struct Clause {
     /// Whether the clause names a kind by itself.
     pub kind_named: bool,
     /// Whether 其 and a part open a clause that says nothing that is understood.
-    pub about: Option<Limit>,
+    pub about: Option<Scope>,
     /// Whether the values are the reason of an action that follows: 辛能散.
     pub reason: bool,
     /// Whether 性 announced nothing but 澀.

@@ -1,15 +1,16 @@
 //! The reader of one clause, word by word.
 
-use super::clause::{Clause, Grammar, Limit, Value};
+use super::clause::{Clause, Grammar, Value};
 use super::words::{Degree, Word, with_degree};
 use crate::claim::ValueId;
+use crate::corpus::Scope;
 
 pub(super) struct Reader<'r, 'w> {
     grammar: &'r Grammar<'w>,
     text: &'r [char],
     at: usize,
     clause: Clause,
-    limit: Limit,
+    limit: Scope,
     degree: Option<Degree>,
     /// Whether nothing but the drug's name was read so far.
     fresh: bool,
@@ -29,7 +30,7 @@ impl<'r, 'w> Reader<'r, 'w> {
                 transparent: true,
                 ..Clause::default()
             },
-            limit: Limit::default(),
+            limit: Scope::default(),
             degree: None,
             fresh: true,
             said: 0,
@@ -339,9 +340,9 @@ impl<'r, 'w> Reader<'r, 'w> {
         {
             return false;
         }
-        self.limit = Limit {
+        self.limit = Scope {
             part: Some(value),
-            ..Limit::default()
+            ..Scope::default()
         };
         self.degree = None;
         true
@@ -372,7 +373,7 @@ impl<'r, 'w> Reader<'r, 'w> {
         } else {
             None
         };
-        self.limit = Limit {
+        self.limit = Scope {
             part,
             preparation: Some(value),
             kind: None,

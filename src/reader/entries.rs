@@ -1,10 +1,10 @@
 //! From what was read to records for review.
 
-use super::clause::Limit;
 use super::names::Speaker;
 use super::saying::{ArticleReading, ReadSaying};
 use super::words::Degree;
 use crate::claim::{Facet, Scheme, ValueId};
+use crate::corpus::Scope;
 use crate::corpus::{
     Corpus, EntryRecord, FlavourRecord, PlaceRecord, SayingRecord, ScopeRecord, Status,
     WORDING_LIMIT,
@@ -140,7 +140,7 @@ impl Writer<'_> {
         saying.flavour.iter().map(record).collect()
     }
 
-    fn scope(&self, limit: &Limit) -> Option<ScopeRecord> {
+    fn scope(&self, limit: &Scope) -> Option<ScopeRecord> {
         let vocabulary = &self.corpus.vocabulary;
         (!limit.is_whole()).then(|| ScopeRecord {
             part: limit

@@ -1,11 +1,11 @@
 //! Grades: told by the section (上品, 下經) or in brackets behind the heading （《本經》上品）.
 
-use super::clause::Limit;
 use super::names::{Names, Speaker};
 use super::passage::{BREAK, Glyph, written};
 use super::saying::{ReadSaying, Span};
 use super::statement::Statements;
 use crate::claim::{Scheme, ValueId};
+use crate::corpus::Scope;
 
 /// A grade, who gives it, and the phrase and place where it stands; a section has none.
 #[derive(Debug, PartialEq, Eq)]
@@ -91,7 +91,7 @@ impl Statements<'_> {
             grade: Some(grade.value),
             channel: Vec::new(),
             action: Vec::new(),
-            limit: Limit::default(),
+            limit: Scope::default(),
             doubt: None,
             span: grade.span,
             phrase: grade.phrase,

@@ -28,7 +28,6 @@ mod voice_marks;
 mod words;
 
 pub use article::{Article, articles};
-pub use clause::Limit;
 pub use drug::Herbs;
 pub use encoding::{DecodeError, Encoding, decode};
 pub use entries::{Draft, draft};
@@ -40,7 +39,7 @@ pub use tally::Tally;
 pub use words::Degree;
 
 use crate::claim::{Facet, ValueId};
-use crate::corpus::Corpus;
+use crate::corpus::{Corpus, Scope};
 use action::Actions;
 use clause::Grammar;
 use drug::Drug;
@@ -132,7 +131,7 @@ impl<'c> Reader<'c> {
     }
 
     /// Whether a limit is to what an animal leaves behind, which is never the drug of its heading.
-    fn is_waste(&self, limit: &Limit) -> bool {
+    fn is_waste(&self, limit: &Scope) -> bool {
         let id = limit
             .part
             .map(|part| self.corpus.vocabulary.parts.value(part).id.as_str());
@@ -140,17 +139,17 @@ impl<'c> Reader<'c> {
     }
 
     /// The part that a sub-heading names.
-    fn part(&self, text: &str) -> Option<Limit> {
+    fn part(&self, text: &str) -> Option<Scope> {
         let chars: Vec<char> = text.chars().collect();
         match self.words.longest(&chars) {
-            (words::Word::Part(part), length) if length == chars.len() => Some(Limit {
+            (words::Word::Part(part), length) if length == chars.len() => Some(Scope {
                 part: Some(part),
-                ..Limit::default()
+                ..Scope::default()
             }),
             (words::Word::Preparation(preparation), length) if length == chars.len() => {
-                Some(Limit {
+                Some(Scope {
                     preparation: Some(preparation),
-                    ..Limit::default()
+                    ..Scope::default()
                 })
             }
             _ => None,
@@ -159,7 +158,7 @@ impl<'c> Reader<'c> {
 
     /// The part that an article is about, named by the heading or treated first, is the drug itself. A
     /// part is treated first where a sub-heading or the opening of the article names it.
-    fn principal(&self, heading: &str, start: usize, headed: &[Limit], sayings: &mut [ReadSaying]) {
+    fn principal(&self, heading: &str, start: usize, headed: &[Scope], sayings: &mut [ReadSaying]) {
         let named: Option<ValueId> = heading
             .chars()
             .next_back()
@@ -167,11 +166,11 @@ impl<'c> Reader<'c> {
         let first = sayings
             .iter()
             .find(|saying| saying.has_property() && saying.by == Speaker::Work);
-        let part = |part| Limit {
+        let part = |part| Scope {
             part: Some(part),
-            ..Limit::default()
+            ..Scope::default()
         };
-        let treated = |limit: &Limit| {
+        let treated = |limit: &Scope| {
             sayings
                 .iter()
                 .any(|saying| saying.limit == *limit && saying.has_property())
@@ -193,7 +192,7 @@ impl<'c> Reader<'c> {
                 .iter_mut()
                 .filter(|saying| saying.limit == principal)
             {
-                saying.limit = Limit::default();
+                saying.limit = Scope::default();
             }
         }
     }
@@ -214,7 +213,7 @@ fn heading_statement(heading: &str, layout: &Layout, folder: &mut Folder) -> Opt
         speakers: vec![Speaker::Work],
         through: None,
         zone: Zone::Properties,
-        limit: Limit::default(),
+        limit: Scope::default(),
         opening: true,
         summary: false,
         glyphs: inner,

@@ -2,16 +2,17 @@
 
 use std::collections::HashMap;
 
-use super::clause::{Clause, Limit, Value};
+use super::clause::{Clause, Value};
 use super::names::Speaker;
 use super::passage::Glyph;
 use super::saying::Doubt;
 use super::sections::Zone;
 use super::voice::Utterance;
+use crate::corpus::Scope;
 
 /// A statement that is being put together.
 pub(super) struct Open {
-    pub limit: Limit,
+    pub limit: Scope,
     pub values: Vec<Value>,
     pub doubt: Option<Doubt>,
     pub from: usize,
@@ -24,7 +25,7 @@ pub(super) struct Run<'u> {
     /// Whether the clause before belonged to a statement, or none was read yet.
     pub going: bool,
     /// The part or preparation of which the clauses speak.
-    pub subject: Limit,
+    pub subject: Scope,
     /// Whether the subject was named with a colon and holds for the paragraph.
     pub firm: bool,
     pub hedged: bool,
@@ -36,8 +37,8 @@ pub(super) struct Run<'u> {
 }
 
 impl Run<'_> {
-    pub fn turn_to(&mut self, subject: &Limit, colon: bool) {
-        self.subject = Limit {
+    pub fn turn_to(&mut self, subject: &Scope, colon: bool) {
+        self.subject = Scope {
             part: subject.part.or(self.utterance.limit.part),
             preparation: subject.preparation,
             kind: self.utterance.limit.kind.clone(),
@@ -47,11 +48,11 @@ impl Run<'_> {
     }
 
     /// The limit of a value: its own, else that of the clauses' subject.
-    pub fn limit(&self, own: &Limit) -> Limit {
+    pub fn limit(&self, own: &Scope) -> Scope {
         if own.is_whole() {
             return self.subject.clone();
         }
-        Limit {
+        Scope {
             part: own.part.or(self.subject.part),
             preparation: own.preparation,
             kind: self.subject.kind.clone(),
@@ -70,9 +71,9 @@ impl Run<'_> {
                 .is_some_and(|last| !"曰云言谓者也治主".contains(last.read))
         {
             let kind: String = glyphs.iter().map(|glyph| glyph.read).collect();
-            self.subject = Limit {
+            self.subject = Scope {
                 kind: Some(kind),
-                ..Limit::default()
+                ..Scope::default()
             };
             self.firm = true;
             self.going = true;
@@ -87,7 +88,7 @@ impl Run<'_> {
     }
 
     /// Whether the values of a clause are a statement on the drug.
-    pub fn accepts(&self, clause: &Clause, said: &HashMap<(Speaker, Limit), Vec<Value>>) -> bool {
+    pub fn accepts(&self, clause: &Clause, said: &HashMap<(Speaker, Scope), Vec<Value>>) -> bool {
         if clause.denied {
             return false;
         }

@@ -2,10 +2,11 @@
 
 use std::fmt;
 
-use super::clause::{Limit, Value};
+use super::clause::Value;
 use super::names::Speaker;
 use super::words::Degree;
 use crate::claim::ValueId;
+use crate::corpus::Scope;
 
 /// A stretch of the text, in characters from 0, the end not included.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -69,7 +70,7 @@ pub struct ReadSaying {
     /// The actions.
     pub action: Vec<ValueId>,
     /// What it is limited to.
-    pub limit: Limit,
+    pub limit: Scope,
     /// Why it is doubtful.
     pub doubt: Option<Doubt>,
     /// Where it stands.

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 
 use super::action::Actions;
 use super::channel;
-use super::clause::{Clause, Grammar, Limit, Value};
+use super::clause::{Clause, Grammar, Value};
 use super::names::Speaker;
 use super::passage::{Glyph, LOST, written};
 use super::run::{Open, Run};
@@ -13,6 +13,7 @@ use super::saying::{Doubt, ReadSaying, Span, Unread};
 use super::sections::Zone;
 use super::voice::Utterance;
 use crate::claim::ValueId;
+use crate::corpus::Scope;
 
 pub(super) const STOPS: &str = "，。；：！？\n“”‘’「」";
 
@@ -21,11 +22,11 @@ pub(super) struct Statements<'g> {
     grammar: &'g Grammar<'g>,
     pub(super) channel_place: &'g dyn Fn(&str) -> Option<ValueId>,
     /// What each speaker has said so far under each limit.
-    pub(super) said: HashMap<(Speaker, Limit), Vec<Value>>,
+    pub(super) said: HashMap<(Speaker, Scope), Vec<Value>>,
     /// What the sentence that is read has said so far.
-    sentence: Vec<((Speaker, Limit), Vec<Value>)>,
+    sentence: Vec<((Speaker, Scope), Vec<Value>)>,
     /// Parts to which sub-headings limit the text.
-    pub(super) headed: Vec<Limit>,
+    pub(super) headed: Vec<Scope>,
     /// Values named as the reason of an action.
     pub(super) reasons: Vec<(Value, ReadSaying)>,
     pub(super) sayings: Vec<ReadSaying>,
@@ -318,7 +319,7 @@ impl<'g> Statements<'g> {
         &self,
         utterance: &Utterance,
         speaker: &Speaker,
-        limit: Limit,
+        limit: Scope,
         glyphs: &[Glyph],
     ) -> ReadSaying {
         ReadSaying {

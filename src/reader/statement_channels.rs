@@ -1,13 +1,13 @@
 //! The channels of an utterance: behind the properties, in clauses of their own, in brackets.
 
 use super::channel::{self, Channels};
-use super::clause::Limit;
 use super::passage::Glyph;
 use super::run::Run;
 use super::saying::{Doubt, Unread};
 use super::sections::Zone;
 use super::statement::{STOPS, Statements};
 use super::voice::Utterance;
+use crate::corpus::Scope;
 
 impl Statements<'_> {
     /// Reads the channels that a clause names from its character `skip` on; gives the place behind a
@@ -48,7 +48,7 @@ impl Statements<'_> {
             };
             let verb = usize::from("入归走行达趋".contains(rest[at]));
             end = (begin + at + verb + found.read).min(glyphs.len());
-            let limit = run.limit(&Limit::default());
+            let limit = run.limit(&Scope::default());
             // 入肺清痰 after the channels are told says where the action is.
             let bare = end < to
                 && !"经腑脏分部药".contains(glyphs[end - 1].read)
@@ -84,7 +84,7 @@ impl Statements<'_> {
     pub(super) fn add_channels(
         &mut self,
         utterance: &Utterance,
-        limit: Limit,
+        limit: Scope,
         glyphs: &[Glyph],
         found: &Channels,
         doubt: Option<Doubt>,

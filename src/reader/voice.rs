@@ -2,10 +2,10 @@
 //! is about, with asides in brackets taken out. The work's own voice and what it quotes part here.
 
 use super::attribution::{self, Reach};
-use super::clause::Limit;
 use super::names::{Names, Speaker};
 use super::passage::{BREAK, Glyph, MARK};
 use super::sections::{self, Zone};
+use crate::corpus::Scope;
 
 /// A stretch of text in one voice.
 #[derive(Debug, Clone)]
@@ -16,7 +16,7 @@ pub(super) struct Utterance {
     pub through: Option<Speaker>,
     pub zone: Zone,
     /// The part or kind that a sub-heading names.
-    pub limit: Limit,
+    pub limit: Scope,
     /// Whether it opens a paragraph or a quotation, where bare values stand.
     pub opening: bool,
     /// Whether it is a line of keywords and by-names that the transcription marks.
@@ -34,7 +34,7 @@ pub(super) struct Voices<'v> {
     /// The heading in simplified characters.
     pub heading: &'v str,
     /// What a sub-heading limits the text to.
-    pub limit: &'v dyn Fn(&str) -> Option<Limit>,
+    pub limit: &'v dyn Fn(&str) -> Option<Scope>,
 }
 
 /// A speaker who has the word.
@@ -80,7 +80,7 @@ pub(super) struct Cutter<'c, 'v> {
     pub(super) asides: Vec<Vec<Glyph>>,
     pub(super) turns: Vec<Turn>,
     pub(super) zone: Zone,
-    pub(super) limit: Limit,
+    pub(super) limit: Scope,
     pub(super) opening: bool,
     /// Whether a quotation has opened a paragraph of the article already.
     pub(super) quoted: bool,
@@ -102,7 +102,7 @@ impl Voices<'_> {
             asides: Vec::new(),
             turns: Vec::new(),
             zone: Zone::Statement,
-            limit: Limit::default(),
+            limit: Scope::default(),
             opening: true,
             quoted: false,
             editor: false,

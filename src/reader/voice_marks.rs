@@ -1,11 +1,11 @@
 //! Marks and brackets within an article: sub-headings, 【氣味】, and what stands in （…）.
 
 use super::channel;
-use super::clause::Limit;
 use super::names::Speaker;
 use super::passage::{BREAK, Glyph, MARK, written};
 use super::sections::{self, Zone};
 use super::voice::{BY_NAMES, Cutter, Utterance};
+use crate::corpus::Scope;
 
 impl Cutter<'_, '_> {
     /// \x…\x: a sub-heading, a word set off, or a line of keywords.
@@ -73,11 +73,11 @@ impl Cutter<'_, '_> {
             return;
         }
         self.limit = if self.voices.heading == text {
-            Limit::default()
+            Scope::default()
         } else {
-            known.unwrap_or_else(|| Limit {
+            known.unwrap_or_else(|| Scope {
                 kind: Some(text.to_owned()),
-                ..Limit::default()
+                ..Scope::default()
             })
         };
         self.open_zone(Zone::Statement);

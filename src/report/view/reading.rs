@@ -4,7 +4,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::claim::{Facet, Scheme, ValueId, Vocabulary};
-use crate::reader::{ArticleReading, Degree, Limit, ReadSaying, Span, Speaker, Unread};
+use crate::corpus::Scope;
+use crate::reader::{ArticleReading, Degree, ReadSaying, Span, Speaker, Unread};
 
 /// What was read from one article.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -162,7 +163,7 @@ fn saying_view(saying: &ReadSaying, vocabulary: &Vocabulary) -> ReadSayingView {
     }
 }
 
-fn scope(limit: &Limit, vocabulary: &Vocabulary) -> Option<ReadScopeView> {
+fn scope(limit: &Scope, vocabulary: &Vocabulary) -> Option<ReadScopeView> {
     (!limit.is_whole()).then(|| ReadScopeView {
         part: limit
             .part
