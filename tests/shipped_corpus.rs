@@ -91,6 +91,15 @@ fn every_entry_was_compared_with_its_text_a_second_time() {
 }
 
 #[test]
+fn every_phrase_stands_under_an_action_that_is_there() {
+    let vocabulary = embedded().unwrap().vocabulary;
+    let actions = vocabulary.scheme(Facet::Action);
+    for action in vocabulary.phrases.phrases.keys() {
+        assert!(actions.place(action).is_some(), "{action}");
+    }
+}
+
+#[test]
 fn the_list_of_headings_names_works_that_are_there_and_each_case_once() {
     let path = crate::support::root().join("corpus/vocabulary/headings.yaml");
     let file: kaoyi::corpus::HeadingFile =

@@ -117,7 +117,7 @@ impl<'c> Herbs<'c> {
         }
         for herb in corpus.herbs() {
             for name in [&herb.names.hant, &herb.names.hans] {
-                by_name_main(&mut by_name, &fold(&hans.convert(name)), &herb.id);
+                by_name.insert(fold(&hans.convert(name)), Some(herb.id.clone()));
             }
         }
         Self {
@@ -212,10 +212,6 @@ fn letters(n: u32) -> String {
         0 => last.to_string(),
         more => format!("{}{last}", "z".repeat(more as usize)),
     }
-}
-
-fn by_name_main(by_name: &mut HashMap<String, Option<String>>, key: &str, id: &str) {
-    by_name.insert(key.to_owned(), Some(id.to_owned()));
 }
 
 /// What a drug is made of, where the section of the book tells.

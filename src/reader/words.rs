@@ -215,7 +215,6 @@ impl Words {
             ("清凉", "cool"),
             ("温和", "warm"),
             ("中和", "neutral"),
-            ("温平", ""),
         ] {
             if let Some(value) = natures.place(id) {
                 words.add(text, Word::Nature(value));

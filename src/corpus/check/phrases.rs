@@ -9,8 +9,8 @@ use crate::corpus::finding::Finding;
 use crate::corpus::source::Source;
 use crate::corpus::yaml::Node;
 
-/// Checks the phrases while the file is read. An id that no action has is found when the vocabulary is
-/// put to use: it reads nothing.
+/// Checks the phrases while the file is read, before the actions are known: phrases under an id that no
+/// action has are not reported here and read nothing.
 pub(in crate::corpus) fn check(
     source: &Source,
     node: &Node,
