@@ -8,7 +8,7 @@
 //! // The corpus is in the library; `corpus::load_folder` reads another or an additional one.
 //! let corpus = corpus::embedded().unwrap();
 //! let corpus::Lookup::One(mint) = corpus.find_herb("薄荷") else { panic!("mint is shipped") };
-//! let mint = corpus.herb(mint);
+//! let mint = corpus.herb(mint).unwrap();
 //!
 //! // Who takes a stand on its nature, and in how many lines of transmission?
 //! let nature = compare::view(&corpus, mint, Facet::Nature, &compare::Selection::default());

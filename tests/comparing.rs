@@ -92,18 +92,18 @@ fn the_differences_name_their_sides() {
 
 #[test]
 fn every_page_fits_its_width() {
-    for herb in kaoyi::corpus::embedded().unwrap().herbs() {
+    for herb in crate::support::herbs_of_every_kind() {
         for args in [
-            vec!["compare", &herb.id, "--evidence"],
-            vec!["profile", &herb.id],
-            vec!["is", &herb.id, "sweet", "warm"],
+            vec!["compare", &herb, "--evidence"],
+            vec!["profile", &herb],
+            vec!["is", &herb, "sweet", "warm"],
         ] {
             let page = kaoyi(&args).out;
             let wide: Vec<&str> = page.lines().filter(|line| line.width() > 80).collect();
             assert_eq!(wide, Vec::<&str>::new(), "{args:?}");
         }
-        let page = kaoyi(&["compare", &herb.id, "--wide"]).out;
-        assert!(page.lines().all(|line| line.width() <= 140), "{}", herb.id);
+        let page = kaoyi(&["compare", &herb, "--wide"]).out;
+        assert!(page.lines().all(|line| line.width() <= 140), "{herb}");
     }
 }
 

@@ -52,7 +52,7 @@ fn every_example_of_the_help_runs() {
 
 #[test]
 fn the_data_guide_shows_a_record_that_passes_the_check() {
-    let guide = fs::read_to_string(root().join("docs/data.md")).unwrap();
+    let guide = fs::read_to_string(root().join("docs/data-guide.md")).unwrap();
     let folder = tempfile::tempdir().unwrap();
     let mut written = 0;
     for block in guide.split("```yaml\n").skip(1) {

@@ -1,6 +1,6 @@
 //! JSON: one document, true to its schema, for answers and for errors.
 
-use crate::support::{kaoyi, root};
+use crate::support::{herbs_of_every_kind, kaoyi, root};
 use pretty_assertions::assert_eq;
 use serde_json::Value;
 
@@ -38,19 +38,23 @@ fn assert_valid(name: &str, document: &Value) {
 }
 
 #[test]
-fn every_command_writes_what_its_schema_says_for_every_herb() {
-    for herb in kaoyi::corpus::embedded().unwrap().herbs() {
-        assert_valid("compare", &kaoyi(&["compare", &herb.id, "--json"]).json());
-        assert_valid("profile", &kaoyi(&["profile", &herb.id, "--json"]).json());
+fn every_command_writes_what_its_schema_says_for_herbs_of_every_kind() {
+    for herb in herbs_of_every_kind() {
+        assert_valid("compare", &kaoyi(&["compare", &herb, "--json"]).json());
+        assert_valid("profile", &kaoyi(&["profile", &herb, "--json"]).json());
         assert_valid(
             "is",
             &kaoyi(&[
-                "is", &herb.id, "sweet", "warm", "toxic", "lung", "ascends", "--json",
+                "is", &herb, "sweet", "warm", "toxic", "lung", "ascends", "--json",
             ])
             .json(),
         );
     }
     assert_valid("check", &kaoyi(&["check", "--json"]).json());
+    assert_valid("state", &kaoyi(&["check", "--report", "--json"]).json());
+    assert_valid("disputes", &kaoyi(&["disputes", "--json"]).json());
+    assert_valid("works", &kaoyi(&["works", "--json"]).json());
+    assert_valid("work", &kaoyi(&["works", "時珍", "--json"]).json());
     assert_valid("check", &kaoyi(&["check", "nowhere", "--json"]).json());
 }
 

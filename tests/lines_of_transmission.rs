@@ -15,7 +15,7 @@ fn case<'c>(corpus: &'c Corpus, name: &str) -> &'c Herb {
     let Lookup::One(herb) = corpus.find_herb(&format!("case-{name}")) else {
         panic!("{name}")
     };
-    corpus.herb(herb)
+    corpus.herb(herb).unwrap()
 }
 
 #[test]
@@ -152,7 +152,7 @@ fn the_shortest_chain_of_carriers_counts() {
     };
     let flavour = view(
         &corpus,
-        corpus.herb(herb),
+        corpus.herb(herb).unwrap(),
         Facet::Flavour,
         &Selection::default(),
     );

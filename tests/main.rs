@@ -24,6 +24,12 @@ mod profile_and_is;
 /// `check`: a folder of samples for every code, and input that must not hurt.
 mod checking;
 
+/// The ranking by discord, and the agreement on all herbs.
+mod disputes;
+
+/// The list of works, one work with its coverage, the state of the corpus.
+mod works_and_state;
+
 /// A folder of the user's own, added to the shipped corpus or alone.
 mod own_corpus;
 
@@ -38,6 +44,9 @@ mod reference_reading;
 
 /// What the shipped corpus promises: size, witnesses, review, no herb left out of place.
 mod shipped_corpus;
+
+/// Agreement coefficients, intervals, clustering and estimates against published values.
+mod published_agreement;
 
 /// Values published elsewhere.
 mod published_values;

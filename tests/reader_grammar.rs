@@ -61,7 +61,7 @@ fn summary(corpus: &Corpus, sayings: &[ReadSaying], which: &str) -> [String; 4] 
 #[test]
 fn every_production_of_the_guide_reads_as_it_says() {
     let corpus = embedded().unwrap();
-    let reader = Reader::new(&corpus);
+    let reader = Reader::new(&corpus).unwrap();
     let guide = fs::read_to_string(root().join("docs/reader.md")).unwrap();
     let table = guide.split("| text | flavour |").nth(1).unwrap();
     let mut rows = 0;
@@ -182,7 +182,7 @@ const MANNERS: [(&str, [&str; 4]); 30] = [
 #[test]
 fn statements_in_the_manner_of_other_books_are_understood() {
     let corpus = embedded().unwrap();
-    let reader = Reader::new(&corpus);
+    let reader = Reader::new(&corpus).unwrap();
     for (text, expected) in MANNERS {
         assert_eq!(
             summary(&corpus, &read(&reader, text), ""),
@@ -195,7 +195,7 @@ fn statements_in_the_manner_of_other_books_are_understood() {
 #[test]
 fn quoted_speakers_keep_their_words_to_themselves() {
     let corpus = embedded().unwrap();
-    let reader = Reader::new(&corpus);
+    let reader = Reader::new(&corpus).unwrap();
     let by = |text: &str, by: &str| -> Vec<String> {
         let sayings = read(&reader, text);
         let said = sayings
@@ -228,7 +228,7 @@ proptest! {
         ]), 0..60)
     ) {
         let corpus = CORPUS.get_or_init(|| embedded().unwrap());
-        let reader = Reader::new(corpus);
+        let reader = Reader::new(corpus).unwrap();
         let text = format!("<目录>草部\n<篇名>薄荷\n内容：{}", text.concat());
         let [layout, ..] = Layout::known();
         let length = text.chars().count();

@@ -109,7 +109,7 @@ fn own(corpus: &Corpus, reading: &ArticleReading) -> [BTreeSet<String>; 4] {
 #[test]
 fn the_phrases_of_the_reference_reading_are_read_as_labelled() {
     let corpus = embedded().unwrap();
-    let reader = Reader::new(&corpus);
+    let reader = Reader::new(&corpus).unwrap();
     let [layout, ..] = Layout::known();
     let (mut right, mut all, mut wrong) = (0, 0, Vec::new());
     for label in labels("development") {
@@ -185,7 +185,7 @@ fn score(half: &str) -> Score {
 fn whole_text(corpus: &Corpus, folder: &Path, work: &str) -> Vec<ArticleReading> {
     let text = fs::read_to_string(folder.join(format!("{work}.txt"))).unwrap();
     let layout = Layout::recognise(&text).unwrap();
-    let reader = Reader::new(corpus);
+    let reader = Reader::new(corpus).unwrap();
     let mut folds = Folder::new();
     articles(&text, &layout)
         .iter()

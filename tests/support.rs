@@ -43,6 +43,22 @@ impl Run {
     }
 }
 
+/// Ids of herbs spread over the whole corpus: a run for each of all would take minutes. The herbs with the
+/// most and the fewest statements are among them.
+pub fn herbs_of_every_kind() -> Vec<String> {
+    let corpus = kaoyi::corpus::embedded().unwrap();
+    let mut herbs = corpus.herbs().unwrap();
+    // Of cinnamon and its forms no example is made.
+    herbs.retain(|herb| !herb.names.hant.contains('桂'));
+    let sayings = |herb: &kaoyi::corpus::Herb| -> usize {
+        herb.entries.iter().map(|entry| entry.sayings.len()).sum()
+    };
+    herbs.sort_by_key(|herb| sayings(herb));
+    let last = herbs.len() - 1;
+    let spread = (0..40).map(|n| herbs[n * last / 39].id.clone());
+    spread.collect()
+}
+
 /// The project's folder.
 pub fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))

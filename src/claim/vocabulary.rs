@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{Caution, Facet, PhraseFile, Scheme, Thresholds};
+use super::{Caution, Facet, Scheme, Thresholds};
 
 /// Everything that records may refer to beside works and herbs.
 #[derive(Debug, Clone)]
@@ -18,8 +18,6 @@ pub struct Vocabulary {
     pub cautions: Vec<Caution>,
     /// Thresholds of verdicts and differences.
     pub thresholds: Thresholds,
-    /// The phrases by which actions are read from a text; none where the vocabulary brings none.
-    pub phrases: PhraseFile,
 }
 
 /// A vocabulary lacks a part that the program needs.
@@ -54,7 +52,6 @@ impl Vocabulary {
         mut schemes: Vec<Scheme>,
         cautions: Option<Vec<Caution>>,
         thresholds: Option<Thresholds>,
-        phrases: Option<PhraseFile>,
     ) -> Result<Self, VocabularyError> {
         let mut take = |facet: &'static str| {
             let place = schemes.iter().position(|scheme| scheme.facet() == facet);
@@ -76,7 +73,6 @@ impl Vocabulary {
             preparations: take("preparation")?,
             cautions: cautions.ok_or(VocabularyError::CautionsMissing)?,
             thresholds: thresholds.ok_or(VocabularyError::ThresholdsMissing)?,
-            phrases: phrases.unwrap_or_default(),
         })
     }
 

@@ -6,6 +6,7 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 
 use crate::claim::Facet;
+use crate::compare::{COMPARABLE, DifferenceKind, SetDistance};
 use crate::reader::Encoding;
 use crate::text::Script;
 
@@ -85,11 +86,29 @@ pub(super) enum Command {
         kaoyi read tests/data/reading/garden.txt --work garden-lessons --into my-corpus"
     )]
     Read(ReadArguments),
+    /// Rank the herbs by how much the books differ on them
+    #[command(
+        after_help = "Exit codes: 0 answered, 1 no herb qualifies, 2 could not answer\n\n\
+        Examples:\n  kaoyi disputes\n  kaoyi disputes --facet nature --kind crossing --top 10\n  \
+        kaoyi disputes --since 1369 --witnesses 3 --json"
+    )]
+    Disputes(DisputesArguments),
+    /// Show which works agree, and which seem to follow which
+    #[command(
+        after_help = "Exit codes: 0 answered, 1 no two works share enough, 2 could not answer\n\n\
+        Examples:\n  kaoyi affinity\n  kaoyi affinity 本草從新\n  kaoyi affinity --facet nature --since 1369"
+    )]
+    Affinity(AffinityArguments),
+    /// List the books, or show one with what the corpus holds of it
+    #[command(
+        after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"
+    )]
+    Works(WorksArguments),
     /// Check a corpus and report every fault with its place
     #[command(
         after_help = "A folder with a vocabulary/ of its own stands alone; one without is checked as an addition \
         to the shipped corpus.\n\nExit codes: 0 clean, 1 faults, 2 could not run\n\n\
-        Examples:\n  kaoyi check\n  kaoyi check my-corpus --brief\n  kaoyi check --explain no-claim"
+        Examples:\n  kaoyi check\n  kaoyi check my-corpus --brief\n  kaoyi check --report\n  kaoyi check --explain no-claim"
     )]
     Check(CheckArguments),
 }
@@ -173,6 +192,69 @@ pub(super) struct ReadArguments {
 }
 
 #[derive(Debug, Args)]
+pub(super) struct DisputesArguments {
+    /// Rank by these facets (can be repeated, or joined by commas); default: flavour, nature, toxicity
+    #[arg(long, value_name = "FACET", value_delimiter = ',', value_parser = scaled_facet())]
+    pub facet: Vec<Facet>,
+    /// Only herbs with this kind of difference
+    #[arg(long, value_name = "KIND", value_parser = kind())]
+    pub kind: Option<DifferenceKind>,
+    /// Leave out facets with fewer witnesses
+    #[arg(long, value_name = "N", default_value_t = 5)]
+    pub witnesses: usize,
+    /// Show so many herbs
+    #[arg(long, value_name = "N", default_value_t = 20)]
+    pub top: usize,
+    /// Compare lists of flavours by the share of common ones alone, not by whether one contains the other
+    #[arg(long)]
+    pub jaccard: bool,
+    /// Give the agreement on all herbs an interval too (takes longer)
+    #[arg(long)]
+    pub intervals: bool,
+    #[command(flatten)]
+    pub scope: Scope,
+}
+
+impl DisputesArguments {
+    /// How lists are compared.
+    pub const fn sets(&self) -> SetDistance {
+        if self.jaccard {
+            SetDistance::Jaccard
+        } else {
+            SetDistance::Masi
+        }
+    }
+}
+
+#[derive(Debug, Args)]
+pub(super) struct AffinityArguments {
+    /// The work to show among the others, by id, title or short form; default: all
+    #[arg(value_name = "WORK")]
+    pub work: Option<String>,
+    /// Compare on these facets (can be repeated, or joined by commas); default: flavour, nature, toxicity
+    #[arg(long, value_name = "FACET", value_delimiter = ',', value_parser = scaled_facet())]
+    pub facet: Vec<Facet>,
+    /// Leave out pairs that share fewer stands
+    #[arg(long, value_name = "N", default_value_t = 30)]
+    pub shared: usize,
+    #[command(flatten)]
+    pub scope: Scope,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct WorksArguments {
+    /// The work, by id, title or short form; default: all
+    #[arg(value_name = "WORK")]
+    pub work: Option<String>,
+    /// Read the folder DIR too; one with a vocabulary/ of its own stands alone
+    #[arg(long, value_name = "DIR")]
+    pub corpus: Option<PathBuf>,
+    /// Show Han text in traditional (hant) or simplified (hans) script; default: as recorded
+    #[arg(long, value_name = "SCRIPT", value_parser = script())]
+    pub script: Option<Script>,
+}
+
+#[derive(Debug, Args)]
 pub(super) struct CheckArguments {
     /// The folder to check; default: the corpus that the program carries
     #[arg(value_name = "DIR")]
@@ -180,8 +262,12 @@ pub(super) struct CheckArguments {
     /// Write one line a fault: file:line:column: code: found, expected
     #[arg(long, conflicts_with = "json")]
     pub brief: bool,
+    /// Where there is no fault, report the state of the corpus: coverage by work and herb, what waits for
+    /// review, doubtful sayings, herbs that may be recorded twice, witnesses that stand alone
+    #[arg(long, conflicts_with = "brief")]
+    pub report: bool,
     /// Explain a code and stop; without CODE list all codes
-    #[arg(long, value_name = "CODE", num_args = 0..=1, default_missing_value = "", conflicts_with_all = ["folder", "json"])]
+    #[arg(long, value_name = "CODE", num_args = 0..=1, default_missing_value = "", conflicts_with_all = ["folder", "json", "report"])]
     pub explain: Option<String>,
 }
 
@@ -189,6 +275,22 @@ fn facet() -> impl TypedValueParser<Value = Facet> {
     PossibleValuesParser::new(Facet::ALL.map(Facet::name)).map(|name| {
         let named = Facet::ALL.into_iter().find(|facet| facet.name() == name);
         named.unwrap_or(Facet::Flavour)
+    })
+}
+
+/// The facets on which stands can be held against each other.
+fn scaled_facet() -> impl TypedValueParser<Value = Facet> {
+    PossibleValuesParser::new(COMPARABLE.map(Facet::name)).map(|name| {
+        let named = COMPARABLE.into_iter().find(|facet| facet.name() == name);
+        named.unwrap_or(Facet::Flavour)
+    })
+}
+
+fn kind() -> impl TypedValueParser<Value = DifferenceKind> {
+    PossibleValuesParser::new(DifferenceKind::ALL.map(DifferenceKind::name)).map(|name| {
+        let mut kinds = DifferenceKind::ALL.into_iter();
+        let named = kinds.find(|kind| kind.name() == name);
+        named.unwrap_or(DifferenceKind::Mixed)
     })
 }
 

@@ -3,10 +3,11 @@
 use super::args::CheckArguments;
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
-use crate::corpus::{Code, check_embedded, load_folder};
+use crate::compare::{coverage, doubles, outliers};
+use crate::corpus::{Code, Corpus, check_embedded, load_folder};
 use crate::report::text;
-use crate::report::view::FindingsView;
-use crate::text::nearest;
+use crate::report::view::{FindingsView, Labels, StateView};
+use crate::text::{Converter, Script, nearest};
 
 pub(super) fn run(arguments: &CheckArguments, output: &Output) -> Attempt<Outcome> {
     if let Some(name) = &arguments.explain {
@@ -16,7 +17,10 @@ pub(super) fn run(arguments: &CheckArguments, output: &Output) -> Attempt<Outcom
         Some(folder) => load_folder(folder)?,
         None => check_embedded()?,
     };
-    let view = FindingsView::from(&loaded);
+    if let (Some(corpus), true) = (&loaded.corpus, arguments.report) {
+        return report(corpus, output);
+    }
+    let view = FindingsView::new(&loaded)?;
     if output.json() {
         output.document(&view)?;
     } else {
@@ -27,6 +31,19 @@ pub(super) fn run(arguments: &CheckArguments, output: &Output) -> Attempt<Outcom
         (true, true) => Outcome::Answered,
         (true, false) => Outcome::Otherwise,
     })
+}
+
+fn report(corpus: &Corpus, output: &Output) -> Attempt<Outcome> {
+    let script = Converter::new(Script::Recorded)?;
+    let labels = Labels::new(corpus, &script);
+    let (coverage, doubles) = (coverage(corpus)?, doubles(corpus)?);
+    let view = StateView::new(&labels, &coverage, &doubles, &outliers(corpus)?)?;
+    if output.json() {
+        output.document(&view)?;
+    } else {
+        output.text(&text::state(output.page(), &view))?;
+    }
+    Ok(Outcome::Answered)
 }
 
 fn explain(name: &str, output: &Output) -> Attempt<Outcome> {

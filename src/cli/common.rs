@@ -6,7 +6,7 @@ use super::args::Scope;
 use super::outcome::{Attempt, Failure};
 use super::output::Output;
 use crate::compare::Selection;
-use crate::corpus::{self, Corpus, Herb, HerbId, Lookup, WorkId, WorkLookup};
+use crate::corpus::{self, Corpus, Herb, HerbId, HerbNames, Lookup, WorkId, WorkLookup};
 use crate::report::view::FindingsView;
 use crate::text::{Converter, Script, fold};
 
@@ -24,32 +24,32 @@ pub(super) fn corpus_or_shipped(folder: Option<&Path>) -> Attempt<Corpus> {
 }
 
 fn folder_corpus(folder: &Path) -> Attempt<Corpus> {
-    let loaded = corpus::load_folder(folder)?;
-    let findings = FindingsView::from(&loaded);
-    loaded.corpus.ok_or_else(|| {
-        let mut failure = Failure::new(format!(
-            "the corpus in {} has faults; nothing was answered",
-            folder.display()
-        ))
-        .with_hint(format!("All of them: kaoyi check {}", folder.display()));
-        failure.findings = Some(findings);
-        failure
-    })
+    let mut loaded = corpus::load_folder(folder)?;
+    if let Some(corpus) = loaded.corpus.take() {
+        return Ok(corpus);
+    }
+    let mut failure = Failure::new(format!(
+        "the corpus in {} has faults; nothing was answered",
+        folder.display()
+    ))
+    .with_hint(format!("All of them: kaoyi check {}", folder.display()));
+    failure.findings = Some(FindingsView::new(&loaded)?);
+    Err(failure)
 }
 
 /// The herb called `name`.
 pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str, output: &Output) -> Attempt<&'c Herb> {
     let shown = shorten(name);
     let candidates = |herbs: &[HerbId]| {
-        let one = |id: &HerbId| corpus.herb(*id).line();
+        let one = |id: &HerbId| corpus.named(*id).line();
         herbs.iter().map(one).collect::<Vec<_>>()
     };
     match corpus.find_herb(name) {
         Lookup::One(id) => {
-            let herb = corpus.herb(id);
+            let herb = corpus.herb(id)?;
             let sounds =
-                |other: &&Herb| other.id != herb.id && fold(&other.names.pinyin) == fold(name);
-            for other in corpus.herbs().iter().filter(sounds) {
+                |other: &&HerbNames| other.id != herb.id && fold(&other.names.pinyin) == fold(name);
+            for other in corpus.names().iter().filter(sounds) {
                 output.note(&format!(
                     "{} {} sounds the same: ask for `{}`; what follows is about {}.",
                     other.names.hant, other.names.pinyin, other.id, herb.names.hant
@@ -80,7 +80,7 @@ pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str, output: &Output) -> Attem
         ))
         .with_hint(format!(
             "The corpus holds {} herbs: {}.",
-            corpus.herbs().len(),
+            corpus.names().len(),
             sample(corpus)
         ))),
         Lookup::None(herbs) => Err(Failure::new(format!(
@@ -93,12 +93,12 @@ pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str, output: &Output) -> Attem
 /// The names of all herbs, or of the first sixty.
 fn sample(corpus: &Corpus) -> String {
     let names: Vec<String> = corpus
-        .herbs()
+        .names()
         .iter()
         .take(60)
         .map(|herb| format!("{} {}", herb.names.hant, herb.id))
         .collect();
-    let more = if corpus.herbs().len() > names.len() {
+    let more = if corpus.names().len() > names.len() {
         " …"
     } else {
         ""
@@ -127,7 +127,8 @@ pub(super) fn selection(corpus: &Corpus, scope: &Scope) -> Attempt<Selection> {
     })
 }
 
-fn work(corpus: &Corpus, name: &str) -> Attempt<WorkId> {
+/// The work called `name`.
+pub(super) fn work(corpus: &Corpus, name: &str) -> Attempt<WorkId> {
     match corpus.find_work(name) {
         WorkLookup::One(id) => Ok(id),
         WorkLookup::Many(works) => Err(Failure::new(format!(

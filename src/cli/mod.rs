@@ -1,15 +1,18 @@
 //! The command line: one file a command. Each reads its arguments, asks the library and prints; no
 //! rule is decided here.
 
+mod affinity;
 mod args;
 mod check;
 mod common;
 mod compare;
+mod disputes;
 mod is;
 mod outcome;
 mod output;
 mod profile;
 mod read;
+mod works;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -37,6 +40,9 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Profile(arguments) => profile::run(arguments, &output),
         Command::Is(arguments) => is::run(arguments, &output),
         Command::Read(arguments) => read::run(arguments, &output),
+        Command::Disputes(arguments) => disputes::run(arguments, &output),
+        Command::Affinity(arguments) => affinity::run(arguments, &output),
+        Command::Works(arguments) => works::run(arguments, &output),
         Command::Check(arguments) => check::run(arguments, &output),
     };
     let outcome = result.unwrap_or_else(|failure| {

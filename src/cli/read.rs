@@ -31,7 +31,7 @@ pub(super) fn run(arguments: &ReadArguments, output: &Output) -> Attempt<Outcome
             common::shorten(&arguments.work)
         ));
     }
-    let readings = readings(output, &corpus, &arguments.work, &text, &layout);
+    let readings = readings(output, &corpus, &arguments.work, &text, &layout)?;
     let tally = Tally::of(&readings);
     if !tally.is_materia_medica() {
         return Err(Failure::new(format!(
@@ -47,7 +47,12 @@ pub(super) fn run(arguments: &ReadArguments, output: &Output) -> Attempt<Outcome
     } else if let Some(folder) = &arguments.into {
         merge(folder, &corpus, &arguments.work, &readings, output)?;
     } else {
-        output.text(&text::entries(&corpus, &arguments.work, &readings))?;
+        output.text(&text::entries(
+            &corpus,
+            &mut Herbs::new(&corpus)?,
+            &arguments.work,
+            &readings,
+        ))?;
     }
     output.beside(&text::reading_summary(output.page(), &tally));
     Ok(Outcome::Answered)
@@ -85,9 +90,9 @@ fn readings(
     work: &str,
     text: &str,
     layout: &Layout,
-) -> Vec<ArticleReading> {
+) -> Attempt<Vec<ArticleReading>> {
     let articles = reader::articles(text, layout);
-    let reader = Reader::new(corpus);
+    let reader = Reader::new(corpus)?;
     let mut folder = Folder::new();
     let bar = output.bar(articles.len(), "articles");
     let read = |article| {
@@ -96,7 +101,7 @@ fn readings(
     };
     let readings = articles.iter().map(read).collect();
     bar.finish_and_clear();
-    readings
+    Ok(readings)
 }
 
 fn merge(
@@ -113,7 +118,7 @@ fn merge(
             folder.join("works").join(format!("{work}.yaml")).display()
         )));
     }
-    let mut herbs = Herbs::new(corpus);
+    let mut herbs = Herbs::new(corpus)?;
     let mut entries = Vec::new();
     let mut left: Vec<String> = Vec::new();
     let mut unknown: Vec<String> = Vec::new();

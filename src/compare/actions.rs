@@ -40,7 +40,7 @@ pub struct OpposedPair {
 /// use kaoyi::{claim::Facet, compare, corpus};
 /// let corpus = corpus::embedded().unwrap();
 /// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
-/// let actions = compare::view(&corpus, corpus.herb(mint), Facet::Action, &Default::default());
+/// let actions = compare::view(&corpus, corpus.herb(mint).unwrap(), Facet::Action, &Default::default());
 /// let best = &compare::concepts(&corpus, &actions)[0];
 /// assert!(best.all().count() >= best.lines);
 /// ```
@@ -93,7 +93,7 @@ fn concept(corpus: &Corpus, view: &FacetView, value: ValueId) -> Option<Concept>
 /// use kaoyi::{claim::Facet, compare, corpus};
 /// let corpus = corpus::embedded().unwrap();
 /// let corpus::Lookup::One(herb) = corpus.find_herb("麻黃") else { panic!() };
-/// let actions = compare::view(&corpus, corpus.herb(herb), Facet::Action, &Default::default());
+/// let actions = compare::view(&corpus, corpus.herb(herb).unwrap(), Facet::Action, &Default::default());
 /// let concepts = compare::concepts(&corpus, &actions);
 /// // The stem promotes sweating, the root stops it.
 /// assert!(!compare::opposed_pairs(&corpus, &concepts).is_empty());

@@ -117,7 +117,7 @@ pub struct Answer {
 /// let corpus = corpus::embedded().unwrap();
 /// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
 /// let acrid = compare::parse_question(&corpus.vocabulary, "acrid").unwrap();
-/// let answer = compare::ask(&corpus, corpus.herb(mint), acrid, &Default::default());
+/// let answer = compare::ask(&corpus, corpus.herb(mint).unwrap(), acrid, &Default::default());
 /// assert_eq!(answer.verdict, compare::Verdict::Yes);
 /// ```
 #[must_use]

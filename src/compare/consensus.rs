@@ -89,7 +89,7 @@ pub struct Profile {
 /// use kaoyi::{claim::Facet, compare, corpus};
 /// let corpus = corpus::embedded().unwrap();
 /// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
-/// let flavour = compare::view(&corpus, corpus.herb(mint), Facet::Flavour, &Default::default());
+/// let flavour = compare::view(&corpus, corpus.herb(mint).unwrap(), Facet::Flavour, &Default::default());
 /// let profile = compare::profile(&corpus, &flavour);
 /// let acrid = &profile.supports[0];
 /// assert_eq!((acrid.k, acrid.n), (profile.n, profile.n), "every book calls mint acrid");

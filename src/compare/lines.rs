@@ -27,7 +27,7 @@ pub struct Lines {
 /// use kaoyi::{claim::Facet, compare, corpus};
 /// let corpus = corpus::embedded().unwrap();
 /// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
-/// let nature = compare::view(&corpus, corpus.herb(mint), Facet::Nature, &Default::default());
+/// let nature = compare::view(&corpus, corpus.herb(mint).unwrap(), Facet::Nature, &Default::default());
 /// let lines = compare::lines(&corpus, &nature);
 /// assert_eq!(lines.line_of.len(), nature.witnesses.len());
 /// assert_eq!(lines.line_of[0], 0, "the oldest witness begins a line");
@@ -67,7 +67,7 @@ pub fn lines(corpus: &Corpus, view: &FacetView) -> Lines {
 /// use kaoyi::{claim::Facet, compare, corpus};
 /// let corpus = corpus::embedded().unwrap();
 /// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
-/// let actions = compare::view(&corpus, corpus.herb(mint), Facet::Action, &Default::default());
+/// let actions = compare::view(&corpus, corpus.herb(mint).unwrap(), Facet::Action, &Default::default());
 /// let sweating = corpus.vocabulary.scheme(Facet::Action).place("promotes-sweating").unwrap();
 /// let states = |witness: &compare::Witness| witness.values.contains(&sweating);
 /// let works = actions.witnesses.iter().filter(|witness| states(witness)).count();
@@ -118,6 +118,33 @@ fn descend(corpus: &Corpus, works: &[WorkId], same: impl Fn(usize, usize) -> boo
         line_of.push(line);
     }
     line_of
+}
+
+/// By how many steps over `draws_on` the work `younger` descends from `older`; `None` where it does not.
+///
+/// ```
+/// let corpus = kaoyi::corpus::embedded().unwrap();
+/// let work = |id| corpus.work_place(id).unwrap();
+/// let steps = kaoyi::compare::steps_to(&corpus, work("bencao-congxin"), work("bencao-beiyao"));
+/// assert_eq!(steps, Some(1), "the one revises the other");
+/// ```
+#[must_use]
+pub fn steps_to(corpus: &Corpus, younger: WorkId, older: WorkId) -> Option<usize> {
+    let mut seen = HashSet::from([younger]);
+    let mut step = vec![younger];
+    let mut steps = 0;
+    while !step.is_empty() {
+        if step.contains(&older) && steps > 0 {
+            return Some(steps);
+        }
+        let debts = step.iter().flat_map(|work| &corpus.work(*work).draws_on);
+        step = debts
+            .map(|debt| debt.work)
+            .filter(|work| seen.insert(*work))
+            .collect();
+        steps += 1;
+    }
+    None
 }
 
 /// Walks `draws_on` breadth first, oldest first within a step, to the first ancestor that `wanted`

@@ -3,19 +3,35 @@
 //! knows how it will look. The rules are numbered in `docs/methods.md`.
 
 mod actions;
+mod affinity;
+mod agreement;
 mod answer;
 mod consensus;
+mod coverage;
 mod difference;
+mod discord;
+mod distance;
+mod doubles;
+mod field;
 mod lines;
+mod outliers;
 mod question;
 mod selection;
 mod witness;
 
 pub use actions::{Concept, OpposedPair, concepts, opposed_pairs};
+pub use affinity::{Dependence, Pair, Shared, dependence, pairs};
+pub use agreement::{Agreement, PERIODS, Period, Units, agreement, agreement_interval, units};
 pub use answer::{Answer, Reply, Verdict, ask};
 pub use consensus::{Profile, Scaled, Severest, Support, Warner, profile};
+pub use coverage::{Amount, Coverage, HerbCoverage, WorkCoverage, coverage};
 pub use difference::{Difference, DifferenceKind, Side, SideLabel, Turning, differences};
-pub use lines::{Lines, lines, lines_of_support};
+pub use discord::{Discord, FacetDiscord, discord, discord_interval};
+pub use distance::{COMPARABLE, SetDistance, distance, place_on_scale};
+pub use doubles::{Double, LONG, SHARED, doubles};
+pub use field::{Field, fields};
+pub use lines::{Lines, lines, lines_of_support, steps_to};
+pub use outliers::{AGAINST, Alone, Outlier, outliers};
 pub use question::{Question, QuestionError, parse_question};
 pub use selection::Selection;
-pub use witness::{FacetView, Statement, Witness, view};
+pub use witness::{FacetView, Statement, Witness, view, view_of};

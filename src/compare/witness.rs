@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::Selection;
 use crate::claim::{Facet, ValueId};
-use crate::corpus::{Corpus, Herb, Saying, Scope, WorkId};
+use crate::corpus::{Corpus, Entry, Herb, Saying, Scope, WorkId};
 
 /// What one saying states on one facet.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -102,15 +102,26 @@ impl FacetView {
 /// ```
 /// use kaoyi::{claim::Facet, compare, corpus};
 /// let corpus = corpus::embedded().unwrap();
-/// let herb = &corpus.herbs()[0];
+/// let herb = &corpus.herbs().unwrap()[0];
 /// let view = compare::view(&corpus, herb, Facet::Nature, &Default::default());
 /// assert!(view.witnesses.len() >= 10);
 /// ```
 #[must_use]
 pub fn view(corpus: &Corpus, herb: &Herb, facet: Facet, selection: &Selection) -> FacetView {
+    view_of(corpus, &herb.entries, facet, selection)
+}
+
+/// Gathers the witnesses of `facet` from entries on one herb.
+#[must_use]
+pub fn view_of(
+    corpus: &Corpus,
+    entries: &[Entry],
+    facet: Facet,
+    selection: &Selection,
+) -> FacetView {
     let mut statements: BTreeMap<WorkId, Vec<Statement>> = BTreeMap::new();
     let mut silent: BTreeSet<WorkId> = BTreeSet::new();
-    for (place, entry) in herb.entries.iter().enumerate() {
+    for (place, entry) in entries.iter().enumerate() {
         for (number, saying) in entry.sayings.iter().enumerate() {
             // A book that only reports others in its article is not silent: it has not been asked.
             if saying.by == entry.work && selection.takes(corpus, entry.work) {

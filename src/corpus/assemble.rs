@@ -3,16 +3,17 @@
 
 use std::collections::HashMap;
 use std::fmt;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::headings::{HeadingFile, Headings};
 use super::model::{
-    Basis, Claim, Corpus, Date, Debt, Entry, Herb, Origin, Saying, Scope, Work, WorkId,
+    Basis, Claim, Date, Debt, Entry, Herb, HerbId, Origin, Saying, Scope, Work, WorkId,
 };
 use super::record::{
     DrawsOnRecord, EntryRecord, HerbRecord, SayingRecord, ScopeRecord, WorkRecord,
 };
 use super::shape::Placed;
+use super::store::{Corpus, HerbNames, ReadingWords, Slot};
 use crate::claim::{
     CautionFile, Facet, PhraseFile, Scheme, SchemeFile, Thresholds, ValueId, Vocabulary,
 };
@@ -27,6 +28,8 @@ pub(super) struct Records {
     pub headings: Option<HeadingFile>,
     pub works: Vec<(Placed<WorkRecord>, Origin)>,
     pub herbs: Vec<(Placed<HerbRecord>, Origin)>,
+    /// Names of the embedded herbs, in the order in which their records are packed.
+    pub packed: Vec<HerbNames>,
 }
 
 impl Records {
@@ -40,7 +43,6 @@ impl Records {
             schemes,
             self.cautions.take().map(|file| file.cautions),
             self.thresholds.take(),
-            self.phrases.take(),
         )
     }
 }
@@ -75,40 +77,80 @@ pub(super) fn assemble_with(
     records: Records,
 ) -> Result<Corpus, AssembleError> {
     let (works, work_places) = works(records.works)?;
-    let mut herbs: Vec<Herb> = Vec::new();
+    let mut reading = OnceLock::new();
+    if records.packed.is_empty() {
+        reading = OnceLock::from(ReadingWords {
+            headings: Headings::new(records.headings.unwrap_or_default()),
+            phrases: records.phrases.unwrap_or_default(),
+        });
+    }
+    let packed = records.packed.into_iter().enumerate();
+    let mut herbs: Vec<(HerbNames, Slot)> = packed.map(packed_slot).collect();
     let mut additions = Vec::new();
     for (placed, origin) in records.herbs {
         if placed.record.names.is_some() {
-            herbs.push(herb(placed.record, origin, &vocabulary, &work_places)?);
+            let herb = herb(placed.record, origin, &vocabulary, &work_places)?;
+            herbs.push(open_slot(herb));
         } else {
             additions.push((placed.record, origin));
         }
     }
-    herbs.sort_by(|a, b| a.id.cmp(&b.id));
-    for (record, origin) in additions {
-        let herb = herbs
-            .iter_mut()
-            .find(|herb| herb.id == record.id)
-            .ok_or_else(|| unknown("herb", &record.id))?;
-        for caution in cautions(&record.cautions, &vocabulary)? {
-            if !herb.cautions.contains(&caution) {
-                herb.cautions.push(caution);
-            }
-        }
-        for added in record.entries {
-            add_entry(herb, entry(added, origin, &vocabulary, &work_places)?);
-        }
-    }
-    for herb in &mut herbs {
-        herb.entries.sort_by_key(|entry| entry.work);
-    }
-    Ok(Corpus {
-        headings: Headings::new(records.headings.unwrap_or_default()),
+    herbs.sort_by(|(a, _), (b, _)| a.id.cmp(&b.id));
+    let (names, slots) = herbs.into_iter().unzip();
+    let mut corpus = Corpus {
         vocabulary,
         works,
-        herbs,
         work_places,
-    })
+        names,
+        slots,
+        reading,
+    };
+    for (record, origin) in additions {
+        add(&mut corpus, record, origin)?;
+    }
+    Ok(corpus)
+}
+
+fn packed_slot((place, names): (usize, HerbNames)) -> (HerbNames, Slot) {
+    let slot = Slot {
+        packed: Some(place),
+        herb: OnceLock::new(),
+    };
+    (names, slot)
+}
+
+fn open_slot(herb: Herb) -> (HerbNames, Slot) {
+    let names = HerbNames {
+        id: herb.id.clone(),
+        names: herb.names.clone(),
+        species: herb.species.clone(),
+    };
+    let slot = Slot {
+        packed: None,
+        herb: OnceLock::from(herb),
+    };
+    (names, slot)
+}
+
+/// Adds what a user's file says of an herb that is there.
+fn add(corpus: &mut Corpus, record: HerbRecord, origin: Origin) -> Result<(), AssembleError> {
+    let place = corpus
+        .names
+        .binary_search_by(|one| one.id.as_str().cmp(&record.id))
+        .map_err(|_| unknown("herb", &record.id))?;
+    let mut herb = corpus.herb(HerbId(place as u32))?.clone();
+    for caution in cautions(&record.cautions, &corpus.vocabulary)? {
+        if !herb.cautions.contains(&caution) {
+            herb.cautions.push(caution);
+        }
+    }
+    for added in record.entries {
+        let added = entry(added, origin, &corpus.vocabulary, &corpus.work_places)?;
+        add_entry(&mut herb, added);
+    }
+    herb.entries.sort_by_key(|entry| entry.work);
+    corpus.slots[place] = open_slot(herb).1;
+    Ok(())
 }
 
 /// Adds a user's entry; it takes the place of a shipped entry for the same article.
@@ -121,7 +163,7 @@ fn add_entry(herb: &mut Herb, added: Entry) {
     }
 }
 
-type WorkPlaces = HashMap<String, WorkId>;
+pub(super) type WorkPlaces = HashMap<String, WorkId>;
 
 fn works(
     records: Vec<(Placed<WorkRecord>, Origin)>,
@@ -174,6 +216,7 @@ fn work(record: WorkRecord, origin: Origin, places: &WorkPlaces) -> Result<Work,
             about: record.date.about,
         },
         juan: record.juan,
+        text: record.text,
         draws_on,
         note: record.note,
     })
@@ -183,7 +226,8 @@ fn work_place(places: &WorkPlaces, id: &str) -> Result<WorkId, AssembleError> {
     places.get(id).copied().ok_or_else(|| unknown("work", id))
 }
 
-fn herb(
+/// Puts one herb together.
+pub(super) fn herb(
     record: HerbRecord,
     origin: Origin,
     vocabulary: &Vocabulary,
@@ -192,23 +236,35 @@ fn herb(
     let missing = |what: &str| AssembleError(format!("{} has no {what}", record.id));
     let names = record.names.ok_or_else(|| missing("names"))?;
     let part = record.part.as_deref();
+    let entries = entries(record.entries, origin, vocabulary, places)?;
     Ok(Herb {
         part: part
             .map(|part| value(&vocabulary.parts, part))
             .transpose()?,
         substance: record.substance,
         cautions: cautions(&record.cautions, vocabulary)?,
-        entries: record
-            .entries
-            .into_iter()
-            .map(|one| entry(one, origin, vocabulary, places))
-            .collect::<Result<_, _>>()?,
+        entries,
         id: record.id,
         names,
         species: record.species,
         identity: record.identity.unwrap_or(Basis::Memory),
         note: record.note,
     })
+}
+
+/// Puts entries together, oldest work first.
+pub(super) fn entries(
+    records: Vec<EntryRecord>,
+    origin: Origin,
+    vocabulary: &Vocabulary,
+    places: &WorkPlaces,
+) -> Result<Vec<Entry>, AssembleError> {
+    let entries = records.into_iter();
+    let mut entries = entries
+        .map(|one| entry(one, origin, vocabulary, places))
+        .collect::<Result<Vec<_>, _>>()?;
+    entries.sort_by_key(|entry| entry.work);
+    Ok(entries)
 }
 
 /// Places of cautions in the vocabulary.

@@ -1,62 +1,66 @@
-//! The corpus that the program carries.
+//! The corpus that the program carries: small records as JSON, herbs packed one by one and opened when they
+//! are asked for. The build script writes it from the YAML files; see `build.rs`.
 
+use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
 use super::assemble::{AssembleError, Records, assemble};
-use super::model::{Corpus, Origin};
+use super::headings::{HeadingFile, Headings};
+use super::model::Origin;
+use super::record::{EntryRecord, HerbRecord};
 use super::shape::Placed;
 use super::source::{Folder, Source};
+use super::store::{Corpus, HerbNames, ReadingWords};
+use crate::claim::PhraseFile;
 
-/// An embedded file.
-struct File {
-    /// Its path below `corpus/`.
-    name: &'static str,
-    /// Its text, for the check.
-    yaml: &'static str,
-    /// The same record as JSON, for a quick start.
-    json: &'static str,
+include!(concat!(env!("OUT_DIR"), "/embedded_records.rs"));
+
+static HERBS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/herbs.packed"));
+static NAMES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/names.packed"));
+static PROPERTIES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/properties.packed"));
+static READING: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/reading.packed"));
+static TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/texts.packed"));
+
+/// The embedded YAML files as sources, for the check.
+pub(super) fn sources() -> Result<Vec<Source>, AssembleError> {
+    let files: Vec<(String, String)> = unpack("the YAML files", TEXTS)?;
+    let sources = files.into_iter().filter_map(|(name, text)| {
+        let (folder, stem) = name.split_once('/')?;
+        let folder = Folder::named(folder)?;
+        let stem = stem.strip_suffix(".yaml").unwrap_or(stem).to_owned();
+        Some(Source::new(format!("corpus/{name}"), folder, stem, text))
+    });
+    Ok(sources.collect())
 }
 
-/// Every file, in the order of the paths, written by the build script.
-static FILES: &[File] = include!(concat!(env!("OUT_DIR"), "/embedded_corpus.rs"));
-
-/// The embedded files as sources, for the check.
-pub(super) fn sources() -> Vec<Source> {
-    FILES
-        .iter()
-        .filter_map(|file| {
-            let (folder, stem) = file.name.split_once('/')?;
-            let folder = Folder::named(folder)?;
-            let stem = stem.strip_suffix(".yaml").unwrap_or(stem).to_owned();
-            Some(Source::new(
-                format!("corpus/{}", file.name),
-                folder,
-                stem,
-                file.yaml.to_owned(),
-            ))
-        })
-        .collect()
-}
-
-/// The records of the embedded corpus, read without the check that a test has already made.
+/// The records of the embedded corpus but for the herbs, of which only the names are read. Nothing is
+/// checked: a test has done that.
 ///
 /// # Errors
 /// When a file does not hold a record of its kind.
 pub(super) fn records() -> Result<Records, AssembleError> {
-    let mut records = Records::default();
-    for file in FILES {
-        match file.name.split_once('/') {
-            Some(("herbs", _)) => records.herbs.push((placed(file)?, Origin::Shipped)),
-            Some(("works", _)) => records.works.push((placed(file)?, Origin::Shipped)),
-            Some(("vocabulary", "cautions.yaml")) => records.cautions = Some(read(file)?),
-            Some(("vocabulary", "thresholds.yaml")) => records.thresholds = Some(read(file)?),
-            Some(("vocabulary", "phrases.yaml")) => records.phrases = Some(read(file)?),
-            Some(("vocabulary", "headings.yaml")) => records.headings = Some(read(file)?),
-            Some(("vocabulary", _)) => records.schemes.push(read(file)?),
+    let mut records = Records {
+        packed: unpack::<Vec<HerbNames>>("the names of the herbs", NAMES)?,
+        ..Records::default()
+    };
+    for (name, json) in RECORDS {
+        match name.split_once('/') {
+            Some(("works", _)) => {
+                let record = read(name, json)?;
+                let placed = Placed {
+                    record,
+                    origin: None,
+                };
+                records.works.push((placed, Origin::Shipped));
+            }
+            Some(("vocabulary", "cautions.yaml")) => records.cautions = Some(read(name, json)?),
+            Some(("vocabulary", "thresholds.yaml")) => {
+                records.thresholds = Some(read(name, json)?);
+            }
+            Some(("vocabulary", _)) => records.schemes.push(read(name, json)?),
             _ => {
                 return Err(AssembleError(format!(
-                    "corpus/{} lies in no known folder",
-                    file.name
+                    "corpus/{name} lies in no known folder"
                 )));
             }
         }
@@ -64,16 +68,37 @@ pub(super) fn records() -> Result<Records, AssembleError> {
     Ok(records)
 }
 
-fn placed<T: DeserializeOwned>(file: &File) -> Result<Placed<T>, AssembleError> {
-    Ok(Placed {
-        record: read(file)?,
-        origin: None,
+/// The record of the herb at `place` among the embedded ones.
+pub(super) fn herb(place: usize) -> Result<HerbRecord, AssembleError> {
+    let packed = PLACES
+        .get(place)
+        .and_then(|(from, to)| HERBS.get(*from..*to));
+    unpack("an herb", packed.unwrap_or_default())
+}
+
+/// Of each herb the entries with their statements on properties alone, in the order of the packed records.
+pub(super) fn properties() -> Result<Vec<Vec<EntryRecord>>, AssembleError> {
+    unpack("the properties", PROPERTIES)
+}
+
+/// The words for reading texts, in the order in which the build script packs them.
+pub(super) fn reading_words() -> Result<ReadingWords, AssembleError> {
+    let (headings, phrases): (HeadingFile, PhraseFile) = unpack("the words for reading", READING)?;
+    Ok(ReadingWords {
+        headings: Headings::new(headings),
+        phrases,
     })
 }
 
-fn read<T: DeserializeOwned>(file: &File) -> Result<T, AssembleError> {
-    serde_json::from_str(file.json)
-        .map_err(|error| AssembleError(format!("corpus/{}: {error}", file.name)))
+fn read<'j, T: Deserialize<'j>>(name: &str, json: &'j str) -> Result<T, AssembleError> {
+    serde_json::from_str(json).map_err(|error| AssembleError(format!("corpus/{name}: {error}")))
+}
+
+fn unpack<T: DeserializeOwned>(what: &str, packed: &[u8]) -> Result<T, AssembleError> {
+    let failed = |error: String| AssembleError(format!("{what}, as embedded: {error}"));
+    let json = lz4_flex::block::decompress_size_prepended(packed)
+        .map_err(|error| failed(error.to_string()))?;
+    serde_json::from_slice(&json).map_err(|error| failed(error.to_string()))
 }
 
 /// The corpus that the program carries.
@@ -83,7 +108,7 @@ fn read<T: DeserializeOwned>(file: &File) -> Result<T, AssembleError> {
 ///
 /// ```
 /// let corpus = kaoyi::corpus::embedded().unwrap();
-/// assert!(corpus.herbs().len() >= 40);
+/// assert!(corpus.names().len() >= 40);
 /// ```
 pub fn embedded() -> Result<Corpus, AssembleError> {
     assemble(records()?)

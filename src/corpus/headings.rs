@@ -80,8 +80,9 @@ impl Headings {
     ///
     /// ```
     /// let corpus = kaoyi::corpus::embedded().unwrap();
-    /// assert_eq!(corpus.headings.drug("浓朴", "bencao-beiyao", 1), Some("厚朴"));
-    /// assert_eq!(corpus.headings.drug("薄荷", "bencao-beiyao", 1), Some("薄荷"));
+    /// let headings = &corpus.reading_words().unwrap().headings;
+    /// assert_eq!(headings.drug("浓朴", "bencao-beiyao", 1), Some("厚朴"));
+    /// assert_eq!(headings.drug("薄荷", "bencao-beiyao", 1), Some("薄荷"));
     /// ```
     #[must_use]
     pub fn drug<'n>(&'n self, name: &'n str, work: &str, ordinal: u32) -> Option<&'n str> {

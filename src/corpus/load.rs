@@ -9,10 +9,11 @@ use super::code::Code;
 use super::embedded;
 use super::finding::Finding;
 use super::headings::HeadingFile;
-use super::model::{Corpus, Origin};
+use super::model::Origin;
 use super::record::{HerbRecord, WorkRecord};
 use super::shape::{Placed, Shape, finding};
 use super::source::{Folder, Source, read_folder, whole_file};
+use super::store::Corpus;
 use super::yaml;
 use crate::claim::{CautionFile, PhraseFile, SchemeFile, Thresholds};
 
@@ -61,7 +62,7 @@ pub fn load_folder(root: &Path) -> Result<Loaded, AssembleError> {
 /// # Errors
 /// When records that pass every check do not fit together.
 pub fn check_embedded() -> Result<Loaded, AssembleError> {
-    let sources = embedded::sources();
+    let sources = embedded::sources()?;
     load(
         Path::new("corpus"),
         &sources,

@@ -7,8 +7,9 @@ use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::{fs, io};
 
-use super::model::{Corpus, Status, Substance};
+use super::model::{Status, Substance};
 use super::record::{EntryRecord, HerbRecord};
+use super::store::Corpus;
 use super::write::{entry_yaml, scalar};
 use super::yaml::{self, Kind, Node};
 

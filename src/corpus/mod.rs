@@ -16,6 +16,7 @@ mod record;
 mod schema;
 mod shape;
 mod source;
+mod store;
 mod write;
 mod yaml;
 
@@ -27,14 +28,15 @@ pub use headings::{HeadingFile, HeadingRecord, Headings, How};
 pub use load::{Loaded, check_embedded, load_folder};
 pub use merge::{MergeError, Merged, NewHerb, Target, merge};
 pub use model::{
-    Basis, Claim, Corpus, Date, Debt, Entry, Herb, HerbId, Kind, Origin, Saying, Scope, Status,
-    Substance, Work, WorkId,
+    Basis, Claim, Date, Debt, Entry, Herb, HerbId, Kind, Origin, Saying, Scope, Status, Substance,
+    Work, WorkId,
 };
 pub use names::{Lookup, WorkLookup};
 pub use record::{
     EntryRecord, FlavourRecord, NamesRecord, PlaceRecord, SayingRecord, ScopeRecord,
-    SharedNameRecord, WORDING_LIMIT,
+    SharedNameRecord, TextRecord, WORDING_LIMIT,
 };
 pub use schema::schemas;
 pub use source::FILE_LIMIT;
+pub use store::{Corpus, HerbNames, ReadingWords};
 pub use write::entry_yaml;

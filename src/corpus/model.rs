@@ -1,15 +1,10 @@
-//! The corpus in memory: works in order of time, herbs, entries, sayings and claims, with compact
-//! ids in place of words.
-
-use std::collections::HashMap;
-use std::sync::Arc;
+//! What the corpus holds: works, herbs, entries, sayings and claims, with compact ids in place of words.
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::headings::Headings;
-use super::record::{NamesRecord, PlaceRecord};
-use crate::claim::{Facet, ValueId, Vocabulary};
+use super::record::{NamesRecord, PlaceRecord, TextRecord};
+use crate::claim::{Facet, ValueId};
 
 /// A work's place in the corpus; works stand in order of time, so a smaller id is an older work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -160,6 +155,8 @@ pub struct Work {
     pub date: Date,
     /// How many juan it had.
     pub juan: Option<u32>,
+    /// What was counted in its plain text.
+    pub text: Option<TextRecord>,
     /// The works that it draws on.
     pub draws_on: Vec<Debt>,
     /// What a reader must know.
@@ -251,90 +248,4 @@ pub struct Herb {
     pub note: Option<String>,
     /// The works' articles on it.
     pub entries: Vec<Entry>,
-}
-
-/// Works, herbs and the vocabulary that they use.
-#[derive(Debug, Clone)]
-pub struct Corpus {
-    /// The vocabulary.
-    pub vocabulary: Arc<Vocabulary>,
-    /// Which drug a book's heading means.
-    pub headings: Headings,
-    pub(super) works: Vec<Work>,
-    pub(super) herbs: Vec<Herb>,
-    pub(super) work_places: HashMap<String, WorkId>,
-}
-
-impl Herb {
-    /// The herb in a line: id, name, pinyin and, where there is one, the English name.
-    #[must_use]
-    pub fn line(&self) -> String {
-        let names = &self.names;
-        let english = names.english.iter().map(|name| format!(", {name}"));
-        format!(
-            "{}  {} {}{}",
-            self.id,
-            names.hant,
-            names.pinyin,
-            english.collect::<String>()
-        )
-    }
-}
-
-impl Corpus {
-    /// All works, oldest first.
-    #[must_use]
-    pub fn works(&self) -> &[Work] {
-        &self.works
-    }
-
-    /// The place of the work called `id` in the order of time; unknown works come last.
-    #[must_use]
-    pub fn work_rank(&self, id: &str) -> usize {
-        self.work_places
-            .get(id)
-            .map_or(usize::MAX, |place| usize::from(place.0))
-    }
-
-    /// Whether there is a work called `id`.
-    #[must_use]
-    pub fn has_work(&self, id: &str) -> bool {
-        self.work_places.contains_key(id)
-    }
-
-    /// The work at `id`.
-    #[must_use]
-    pub fn work(&self, id: WorkId) -> &Work {
-        &self.works[id.0 as usize]
-    }
-
-    /// The work called `id`.
-    #[must_use]
-    pub fn work_place(&self, id: &str) -> Option<WorkId> {
-        self.work_places.get(id).copied()
-    }
-
-    /// All herbs, in the order of their ids.
-    #[must_use]
-    pub fn herbs(&self) -> &[Herb] {
-        &self.herbs
-    }
-
-    /// The herb at `id`.
-    #[must_use]
-    pub fn herb(&self, id: HerbId) -> &Herb {
-        &self.herbs[id.0 as usize]
-    }
-
-    /// How many entries and how many claims the corpus holds.
-    #[must_use]
-    pub fn size(&self) -> (usize, usize) {
-        let entries = self.herbs.iter().flat_map(|herb| &herb.entries);
-        let claims = entries
-            .clone()
-            .flat_map(|entry| &entry.sayings)
-            .map(|saying| saying.claims.len())
-            .sum();
-        (entries.count(), claims)
-    }
 }

@@ -1,6 +1,7 @@
 //! Finding an herb by any of its names.
 
-use super::model::{Corpus, Herb, HerbId, Work, WorkId};
+use super::model::{HerbId, Work, WorkId};
+use super::store::{Corpus, HerbNames};
 use crate::text::{Converter, Script, fold, nearest};
 
 /// What came of looking for a name.
@@ -29,14 +30,18 @@ impl Corpus {
     #[must_use]
     pub fn find_herb(&self, name: &str) -> Lookup {
         // The id settles what a name leaves open.
-        if let Some(place) = self.herbs.iter().position(|herb| herb.id == name) {
+        if let Some(place) = self
+            .names
+            .binary_search_by(|one| one.id.as_str().cmp(name))
+            .ok()
+        {
             return Lookup::One(HerbId(place as u32));
         }
         let key = fold(name);
         if key.is_empty() {
             return Lookup::None(Vec::new());
         }
-        for names in [main_names as fn(&Herb) -> Vec<&str>, all_names] {
+        for names in [main_names as fn(&HerbNames) -> Vec<&str>, all_names] {
             match self.bearing(names, |name| fold(name) == key).as_slice() {
                 [] => {}
                 [one] => return Lookup::One(*one),
@@ -47,8 +52,12 @@ impl Corpus {
             .unwrap_or_else(|| Lookup::None(self.near(name)))
     }
 
-    fn bearing(&self, names: fn(&Herb) -> Vec<&str>, same: impl Fn(&str) -> bool) -> Vec<HerbId> {
-        let herbs = self.herbs.iter().enumerate();
+    fn bearing(
+        &self,
+        names: fn(&HerbNames) -> Vec<&str>,
+        same: impl Fn(&str) -> bool,
+    ) -> Vec<HerbId> {
+        let herbs = self.names.iter().enumerate();
         herbs
             .filter(|(_, herb)| names(herb).into_iter().any(&same))
             .map(|(place, _)| HerbId(place as u32))
@@ -73,7 +82,7 @@ impl Corpus {
     }
 
     fn near(&self, name: &str) -> Vec<HerbId> {
-        let names = self.herbs.iter().flat_map(all_names);
+        let names = self.names.iter().flat_map(all_names);
         let mut herbs: Vec<HerbId> = Vec::new();
         for near in nearest(name, names) {
             for herb in self.bearing(all_names, |name| name == near) {
@@ -86,14 +95,14 @@ impl Corpus {
     }
 }
 
-fn main_names(herb: &Herb) -> Vec<&str> {
+fn main_names(herb: &HerbNames) -> Vec<&str> {
     let names = &herb.names;
     let mut all = vec![herb.id.as_str(), &names.hant, &names.hans, &names.pinyin];
     all.extend(names.latin.iter().chain(&names.english).map(String::as_str));
     all
 }
 
-fn all_names(herb: &Herb) -> Vec<&str> {
+fn all_names(herb: &HerbNames) -> Vec<&str> {
     let mut all = main_names(herb);
     all.extend(herb.names.also.iter().map(String::as_str));
     all.extend(herb.names.shared.iter().map(|shared| shared.name.as_str()));

@@ -28,6 +28,10 @@ pub struct WorkRecord {
     #[serde(default)]
     #[schemars(with = "u32", range(min = 1))]
     pub juan: Option<u32>,
+    /// What was found in its plain text, where it was read as a whole.
+    #[serde(default)]
+    #[schemars(with = "TextRecord")]
+    pub text: Option<TextRecord>,
     /// The works that it takes its statements from, with the reason for saying so.
     #[serde(default)]
     pub draws_on: Vec<DrawsOnRecord>,
@@ -66,6 +70,19 @@ pub struct DateRecord {
     /// Whether the years are rough.
     #[serde(default)]
     pub about: bool,
+}
+
+/// What the program counted in a work's plain text, as `kaoyi read` reports it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct TextRecord {
+    /// Headings with text under them, prefaces and lists included.
+    #[schemars(range(min = 1))]
+    pub articles: u32,
+    /// Articles in which statements were found.
+    pub with_statements: u32,
+    /// Clauses that look like a statement of properties and were not understood.
+    pub unread_clauses: u32,
 }
 
 /// A work's debt to an older one.

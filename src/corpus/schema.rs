@@ -5,8 +5,8 @@ use schemars::{JsonSchema, schema_for};
 use serde_json::{Value, json};
 
 use super::headings::HeadingFile;
-use super::model::Corpus;
 use super::record::{HerbRecord, WorkRecord};
+use super::store::Corpus;
 use crate::claim::{CautionFile, Facet, PhraseFile, Scheme, SchemeFile, Thresholds};
 
 /// File name and schema of every kind of corpus file.

@@ -6,7 +6,7 @@ use aho_corasick::{AhoCorasick, MatchKind};
 use super::passage::{Glyph, LOST};
 use super::sections::Zone;
 use super::voice::Utterance;
-use crate::claim::{Facet, ValueId, Vocabulary};
+use crate::claim::{Facet, PhraseFile, ValueId, Vocabulary};
 
 /// Finds action phrases.
 #[derive(Debug)]
@@ -94,6 +94,22 @@ const ARGUES: [&str; 22] = [
     "而不", "却少", "却不", "不知", "何以", "岂", "而无", "而何", "今之", "言此", "与其", "非若",
     "不若", "不如", "或疑", "或谓", "或问", "以佐", "无如", "夫人", "世人", "亦发",
 ];
+/// What opens a dialogue on the drug, and what tells of a patient.
+const QUESTIONS: [&str; 4] = ["或问", "或疑", "或谓", "客问"];
+const STORIES: [&str; 12] = [
+    "有人",
+    "有一",
+    "一妇",
+    "一男子",
+    "一人",
+    "朝士",
+    "曾治",
+    "尝治",
+    "尝见",
+    "见一",
+    "或曰",
+    "答曰",
+];
 /// Words before a phrase that deny it, or tell that the drug brings the illness on: 發冷痢.
 const DENIALS: [char; 16] = [
     '不', '非', '无', '未', '勿', '莫', '难', '岂', '弗', '发', '患', '耗', '致', '招', '损', '反',
@@ -121,6 +137,8 @@ const RECIPE: [&str; 20] = [
     "汤下",
     "去滓",
 ];
+/// Words of flavour and heat: 大熱 and 酸澀 are properties, and 大熱 an illness only where it is governed.
+const QUALITIES: &str = "大微甚热温酸涩甘辛苦咸淡";
 const NUMBERS: &str = "一二三四五六七八九十半数每各几";
 const MEASURES: &str = "两钱升斤合枚分";
 /// Kinds of formula, and what ends a sentence on one: 建中湯用之.
@@ -147,12 +165,12 @@ const MOTIONS: [&str; 5] = ["ascends", "descends", "floats", "sinks", "guides-dr
 
 impl Actions {
     /// The phrases of a vocabulary.
-    pub fn new(vocabulary: &Vocabulary) -> Self {
+    pub fn new(vocabulary: &Vocabulary, file: &PhraseFile) -> Self {
         let scheme = vocabulary.scheme(Facet::Action);
         let mut phrases: Vec<&str> = Vec::new();
         let mut stated: Vec<Vec<ValueId>> = Vec::new();
         let mut places = std::collections::HashMap::new();
-        for (action, list) in &vocabulary.phrases.phrases {
+        for (action, list) in &file.phrases {
             let Some(action) = scheme.place(action) else {
                 continue;
             };
@@ -165,7 +183,7 @@ impl Actions {
                 stated[place].push(action);
             }
         }
-        for phrase in &vocabulary.phrases.nothing {
+        for phrase in &file.nothing {
             if !phrase.is_empty() && !places.contains_key(phrase.as_str()) {
                 phrases.push(phrase);
                 stated.push(Vec::new());
@@ -202,9 +220,22 @@ impl Actions {
     }
 
     fn text(&self, glyphs: &[Glyph], zone: Zone, found: &mut Vec<Found>) {
-        for sentence in glyphs.split(|glyph| "。\n".contains(glyph.read)) {
-            // 何謂發汗？ asks, and 建中湯用之 speaks of a formula.
+        for paragraph in glyphs.split(|glyph| glyph.read == '\n') {
+            self.paragraph(paragraph, zone, found);
+        }
+    }
+
+    fn paragraph(&self, glyphs: &[Glyph], zone: Zone, found: &mut Vec<Found>) {
+        for sentence in glyphs.split(|glyph| glyph.read == '。') {
             let whole = read(sentence);
+            if zone != Zone::Uses && QUESTIONS.iter().any(|word| whole.starts_with(word)) {
+                // Question and answer fill the paragraph.
+                return;
+            }
+            if zone != Zone::Uses && STORIES.iter().any(|word| whole.contains(word)) {
+                continue;
+            }
+            // 何謂發汗？ asks, and 建中湯用之 speaks of a formula.
             let formula = whole
                 .find("用之")
                 .and_then(|place| whole[..place].chars().next_back())
@@ -272,8 +303,10 @@ impl Actions {
             let kind = behind.strip_prefix('之').unwrap_or(behind);
             let placed =
                 kind.starts_with(['药', '剂', '汤']) && opening.is_some_and(|c| PLACED.contains(c));
+            let quality =
+                zone != Zone::Uses && !under && phrase.chars().all(|c| QUALITIES.contains(c));
             let passing = !deed && (causes || zone == Zone::Discussion && !under);
-            if denied || placed || passing || argues || opening == Some('如') {
+            if denied || placed || quality || passing || argues || opening == Some('如') {
                 continue;
             }
             *governed |= deed;

@@ -7,7 +7,7 @@ use pinyin::ToPinyin;
 use super::channel;
 use super::passage::{BREAK, Glyph};
 use super::saying::ArticleReading;
-use crate::corpus::{Corpus, Headings, NewHerb, Substance, Target};
+use crate::corpus::{AssembleError, Corpus, Headings, NewHerb, Substance, Target};
 use crate::text::{Converter, Script, fold};
 
 /// The drug of one article.
@@ -95,8 +95,10 @@ pub struct Herbs<'c> {
 impl<'c> Herbs<'c> {
     /// The names of all herbs of `corpus`; a name that two herbs bear finds none, unless it is the main
     /// name of one.
-    #[must_use]
-    pub fn new(corpus: &'c Corpus) -> Self {
+    ///
+    /// # Errors
+    /// When an embedded record or the embedded words are faulty.
+    pub fn new(corpus: &'c Corpus) -> Result<Self, AssembleError> {
         let hans = Converter::new(Script::Hans).unwrap_or_default();
         let mut by_name: HashMap<String, Option<String>> = HashMap::new();
         let mut put = |name: &str, id: &str| {
@@ -110,25 +112,25 @@ impl<'c> Herbs<'c> {
                 })
                 .or_insert_with(|| Some(id.to_owned()));
         };
-        for herb in corpus.herbs() {
+        for herb in corpus.names() {
             for name in &herb.names.also {
                 put(name, &herb.id);
             }
         }
-        for herb in corpus.herbs() {
+        for herb in corpus.names() {
             for name in [&herb.names.hant, &herb.names.hans] {
                 by_name.insert(fold(&hans.convert(name)), Some(herb.id.clone()));
             }
         }
-        Self {
-            headings: &corpus.headings,
+        Ok(Self {
+            headings: &corpus.reading_words()?.headings,
             by_name,
-            placed: placed(corpus),
-            ids: corpus.herbs().iter().map(|herb| fold(&herb.id)).collect(),
+            placed: placed(corpus)?,
+            ids: corpus.names().iter().map(|herb| fold(&herb.id)).collect(),
             made: HashMap::new(),
             hant: Converter::new(Script::Hant).unwrap_or_default(),
             hans,
-        }
+        })
     }
 
     /// The herb that an article belongs to; `None` where it treats no drug, where a character of its
@@ -190,9 +192,9 @@ impl<'c> Herbs<'c> {
     }
 }
 
-fn placed(corpus: &Corpus) -> HashMap<(String, u32), String> {
+fn placed(corpus: &Corpus) -> Result<HashMap<(String, u32), String>, AssembleError> {
     let mut placed = HashMap::new();
-    for herb in corpus.herbs() {
+    for herb in corpus.herbs()? {
         for entry in &herb.entries {
             if let Some(ordinal) = entry.at.as_ref().and_then(|at| at.ordinal) {
                 let work = corpus.work(entry.work).id.clone();
@@ -202,7 +204,7 @@ fn placed(corpus: &Corpus) -> HashMap<(String, u32), String> {
             }
         }
     }
-    placed
+    Ok(placed)
 }
 
 /// 2 is b, 26 z, 27 za: a number in letters, since ids have no digits.
@@ -244,7 +246,7 @@ mod tests {
     #[test]
     fn a_known_herb_is_found_and_a_new_one_gets_a_free_id() {
         let corpus = embedded().unwrap();
-        let mut herbs = Herbs::new(&corpus);
+        let mut herbs = Herbs::new(&corpus).unwrap();
         assert_eq!(herbs.named("薄荷", ""), Some(Target::Known("bohe".into())));
         let Some(Target::New(made)) = herbs.named("园叶草", "草部") else {
             panic!("no herb is called so")

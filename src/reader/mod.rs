@@ -39,7 +39,7 @@ pub use tally::Tally;
 pub use words::Degree;
 
 use crate::claim::{Facet, ValueId};
-use crate::corpus::{Corpus, Scope};
+use crate::corpus::{AssembleError, Corpus, Scope};
 use action::Actions;
 use clause::Grammar;
 use drug::Drug;
@@ -62,15 +62,17 @@ pub struct Reader<'c> {
 
 impl<'c> Reader<'c> {
     /// A reader with the vocabulary of `corpus` and the names by which its works are quoted.
-    #[must_use]
-    pub fn new(corpus: &'c Corpus) -> Self {
+    ///
+    /// # Errors
+    /// When the embedded words are faulty.
+    pub fn new(corpus: &'c Corpus) -> Result<Self, AssembleError> {
         let hans = words::simplified();
-        Self {
+        Ok(Self {
             corpus,
             words: Words::new(&corpus.vocabulary, &hans),
             names: Names::new(corpus, &hans),
-            actions: Actions::new(&corpus.vocabulary),
-        }
+            actions: Actions::new(&corpus.vocabulary, &corpus.reading_words()?.phrases),
+        })
     }
 
     /// Reads one article of the work whose id is `work`.

@@ -2,6 +2,7 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
+use statrs::distribution::{Beta, ContinuousCDF};
 
 /// The 97.5 % point of the standard normal distribution, for two-sided 95 % intervals.
 const Z_95: f64 = 1.959_963_984_540_054;
@@ -47,6 +48,44 @@ pub fn wilson(k: usize, n: usize) -> Option<Interval> {
     };
     let high = if k == n { 1.0 } else { (centre + half) / scale };
     Some(Interval { low, high })
+}
+
+/// The equal-tailed Jeffreys interval at 95 % for `k` of `n`, the 2.5 % and 97.5 % points of the beta distribution with
+/// parameters k + ½ and n − k + ½; at k = 0 the low end is 0, at k = n the high end 1. `None` when there are no data
+/// or `k > n`.
+///
+/// Source: L. D. Brown, T. T. Cai and A. DasGupta, "Interval estimation for a binomial proportion", *Statistical
+/// Science* 16 (2001), 101–133.
+///
+/// ```
+/// let two_of_three = kaoyi::stats::jeffreys(2, 3).unwrap();
+/// assert!((two_of_three.low - 0.176736).abs() < 1e-6);
+/// assert!((two_of_three.high - 0.961252).abs() < 1e-6);
+/// ```
+#[must_use]
+pub fn jeffreys(k: usize, n: usize) -> Option<Interval> {
+    if n == 0 || k > n {
+        return None;
+    }
+    let beta = Beta::new(k as f64 + 0.5, (n - k) as f64 + 0.5).ok()?;
+    let low = if k == 0 { 0.0 } else { quantile(&beta, 0.025) };
+    let high = if k == n { 1.0 } else { quantile(&beta, 0.975) };
+    Some(Interval { low, high })
+}
+
+/// The point below which the share `p` of the distribution lies: halving until the ends meet, since the library's own
+/// inverse stops after few digits.
+fn quantile(beta: &Beta, p: f64) -> f64 {
+    let (mut low, mut high) = (0.0, 1.0);
+    for _ in 0..60 {
+        let middle = (low + high) / 2.0;
+        if beta.cdf(middle) < p {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    (low + high) / 2.0
 }
 
 #[cfg(test)]

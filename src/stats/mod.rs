@@ -1,8 +1,22 @@
-//! Mathematics only: intervals and the middle of ordered values. No herb in sight; what a figure
-//! means for a witness is said in [`crate::compare`].
+//! Mathematics only: distances, agreement, intervals, clustering, estimates. No herb in sight; what a figure means
+//! for a witness is said in [`crate::compare`].
 
+mod alpha;
+mod bootstrap;
+mod cluster;
+mod distance;
 mod interval;
+mod kappa;
+mod latent;
 mod ordinal;
+mod rank;
 
-pub use interval::{Interval, wilson};
+pub use alpha::{Alpha, Undefined, alpha, marginals, ordinal_difference};
+pub use bootstrap::{Bootstrap, bootstrap};
+pub use cluster::{Merge, average_linkage};
+pub use distance::{jaccard, masi, nominal};
+pub use interval::{Interval, jeffreys, wilson};
+pub use kappa::{cohen_kappa, fleiss_kappa};
+pub use latent::{Errors, Estimate, Vote, estimate};
 pub use ordinal::{Spread, spread};
+pub use rank::kendall_tau_b;

@@ -65,7 +65,7 @@ fn texts() -> Vec<(String, String)> {
 
 fn read(texts: &[(String, String)]) -> usize {
     let corpus = embedded().unwrap();
-    let reader = Reader::new(&corpus);
+    let reader = Reader::new(&corpus).unwrap();
     let mut folder = Folder::new();
     let mut sayings = 0;
     for (work, text) in texts {

@@ -35,6 +35,33 @@ pub enum DifferenceKind {
 }
 
 impl DifferenceKind {
+    /// All kinds.
+    pub const ALL: [Self; 8] = [
+        Self::Unanimous,
+        Self::Single,
+        Self::Nested,
+        Self::Graded,
+        Self::Crossing,
+        Self::Mixed,
+        Self::ByScope,
+        Self::OverTime,
+    ];
+
+    /// The name by which it is asked for, also in JSON.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Unanimous => "unanimous",
+            Self::Single => "single",
+            Self::Nested => "nested",
+            Self::Graded => "graded",
+            Self::Crossing => "crossing",
+            Self::Mixed => "mixed",
+            Self::ByScope => "by-scope",
+            Self::OverTime => "over-time",
+        }
+    }
+
     /// The word for it.
     #[must_use]
     pub const fn word(self) -> &'static str {
@@ -114,7 +141,7 @@ impl Difference {
 /// use kaoyi::{claim::Facet, compare, corpus};
 /// let corpus = corpus::embedded().unwrap();
 /// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
-/// let nature = compare::view(&corpus, corpus.herb(mint), Facet::Nature, &Default::default());
+/// let nature = compare::view(&corpus, corpus.herb(mint).unwrap(), Facet::Nature, &Default::default());
 /// let kinds = compare::differences(&corpus, &nature);
 /// assert_eq!(kinds[0].kind, compare::DifferenceKind::Crossing, "warm to some, cool to others");
 /// ```

@@ -75,6 +75,10 @@ fn turn(
     let edge = thresholds.turning_side;
     let splits = edge..=told.len().checked_sub(edge)?;
     let turns = splits.filter_map(|split| turn_at(thresholds, &told, split));
+    let turns = turns.filter(|turn| {
+        let mut sides = turn.sides.iter();
+        sides.all(|side| side.witnesses.len() > misfits(turn))
+    });
     let best = turns.min_by_key(misfits)?;
     thresholds
         .turning_misfits

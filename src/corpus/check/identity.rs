@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 use super::{Context, Pen};
 use crate::corpus::code::Code;
 use crate::corpus::finding::Finding;
-use crate::corpus::record::{EntryRecord, HerbRecord};
+use crate::corpus::record::{EntryRecord, HerbRecord, NamesRecord};
 use crate::text::fold;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
@@ -66,6 +66,9 @@ fn duplicate_works(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn herb_ids(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut named: HashMap<&str, usize> = HashMap::new();
     let mut additions: HashMap<&str, usize> = HashMap::new();
+    for herb in context.packed {
+        named.insert(&herb.id, 1);
+    }
     for (placed, _) in context.herbs {
         let herb = &placed.record;
         let kind = if herb.names.is_some() {
@@ -137,17 +140,10 @@ fn half_replaced(
     pen: Pen<'_>,
     findings: &mut Vec<Finding>,
 ) {
-    let shipped = context
-        .herbs
-        .iter()
-        .filter(|(placed, _)| placed.origin.is_none());
-    let shipped = shipped.filter(|(placed, _)| placed.record.id == herb.id);
-    let shipped: Vec<&EntryRecord> = shipped
-        .flat_map(|(placed, _)| &placed.record.entries)
-        .collect();
+    let shipped = context.shipped_entries(&herb.id);
     for (n, entry) in herb.entries.iter().enumerate() {
         let Some(at) = &entry.at else { continue };
-        let same = |one: &&&EntryRecord| {
+        let same = |one: &&EntryRecord| {
             one.work == entry.work
                 && one
                     .at
@@ -180,31 +176,28 @@ fn half_replaced(
 fn shared_names(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let mut bearers: HashMap<String, HashSet<&str>> = HashMap::new();
     let mut claimed: HashMap<String, HashSet<&str>> = HashMap::new();
-    for (placed, _) in context.herbs {
-        let herb = &placed.record;
-        let shipped = placed.origin.is_none();
-        let shared = herb
-            .names
-            .iter()
-            .flat_map(|names| &names.shared)
-            .filter(|_| !shipped);
-        let all: Vec<&str> = names(herb).into_iter().map(|(_, name)| name).collect();
-        for name in &all {
-            let place = claimed.entry(fold(name)).or_default();
-            place.insert(herb.id.as_str());
-        }
-        for name in all
+    let shipped = context.packed.iter();
+    let shipped = shipped.map(|herb| (herb.id.as_str(), Some(&herb.names), true));
+    let own = context.herbs.iter().map(|(placed, _)| &placed.record);
+    let own = own.map(|herb| (herb.id.as_str(), herb.names.as_ref(), false));
+    for (id, record, shipped) in shipped.chain(own) {
+        let shared = record.iter().flat_map(|names| &names.shared);
+        let shared = shared
+            .filter(|_| !shipped)
+            .map(|shared| shared.name.as_str());
+        let all: Vec<&str> = names(id, record)
             .into_iter()
-            .chain(shared.map(|shared| shared.name.as_str()))
-        {
-            bearers
-                .entry(fold(name))
-                .or_default()
-                .insert(herb.id.as_str());
+            .map(|(_, name)| name)
+            .collect();
+        for name in &all {
+            claimed.entry(fold(name)).or_default().insert(id);
+        }
+        for name in all.into_iter().chain(shared) {
+            bearers.entry(fold(name)).or_default().insert(id);
         }
     }
     for (herb, pen) in context.own_herbs() {
-        for (pointer, name) in names(herb) {
+        for (pointer, name) in names(&herb.id, herb.names.as_ref()) {
             let key = fold(name);
             // Its own main name an herb keeps, where the other says that it shares it.
             let main = pointer == "/names/hant";
@@ -222,12 +215,12 @@ fn shared_names(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// The names that an herb claims for itself, with their places.
-fn names(herb: &HerbRecord) -> Vec<(String, &str)> {
-    let Some(names) = &herb.names else {
+fn names<'h>(id: &'h str, names: Option<&'h NamesRecord>) -> Vec<(String, &'h str)> {
+    let Some(names) = names else {
         return Vec::new();
     };
     let mut all = vec![
-        ("/id".to_owned(), herb.id.as_str()),
+        ("/id".to_owned(), id),
         ("/names/hant".to_owned(), names.hant.as_str()),
     ];
     let more = [("latin", &names.latin), ("english", &names.english)];

@@ -12,11 +12,13 @@ use std::collections::HashMap;
 
 use super::assemble::Records;
 use super::code::Code;
+use super::embedded;
 use super::finding::Finding;
 use super::model::Origin;
-use super::record::{HerbRecord, WorkRecord};
+use super::record::{EntryRecord, HerbRecord, WorkRecord};
 use super::shape::{Placed, finding};
 use super::source::Source;
+use super::store::HerbNames;
 use super::yaml::Node;
 use crate::claim::Vocabulary;
 
@@ -27,6 +29,8 @@ pub(super) struct Context<'c> {
     pub vocabulary: &'c Vocabulary,
     pub works: &'c [(Placed<WorkRecord>, Origin)],
     pub herbs: &'c [(Placed<HerbRecord>, Origin)],
+    /// Names of the shipped herbs on top of which a folder is checked.
+    pub packed: &'c [HerbNames],
     works_by_id: HashMap<&'c str, &'c WorkRecord>,
 }
 
@@ -38,6 +42,7 @@ impl<'c> Context<'c> {
             vocabulary,
             works: &records.works,
             herbs: &records.herbs,
+            packed: &records.packed,
             works_by_id: records
                 .works
                 .iter()
@@ -48,6 +53,13 @@ impl<'c> Context<'c> {
 
     fn work(&self, id: &str) -> Option<&'c WorkRecord> {
         self.works_by_id.get(id).copied()
+    }
+
+    /// The entries of a shipped herb. One that cannot be opened is reported when the records are put together.
+    fn shipped_entries(&self, id: &str) -> Vec<EntryRecord> {
+        let place = self.packed.iter().position(|herb| herb.id == id);
+        let record = place.and_then(|place| embedded::herb(place).ok());
+        record.map(|record| record.entries).unwrap_or_default()
     }
 
     /// The works that were read for this check, with their places.

@@ -221,7 +221,8 @@ impl<'c> AllKnown<'c> {
         let herbs = context
             .herbs
             .iter()
-            .map(|(placed, _)| placed.record.id.as_str());
+            .map(|(placed, _)| placed.record.id.as_str())
+            .chain(context.packed.iter().map(|herb| herb.id.as_str()));
         let cautions = vocabulary
             .cautions
             .iter()

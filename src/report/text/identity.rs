@@ -3,7 +3,7 @@
 use super::page::{Page, Titles};
 use crate::claim::Severity;
 use crate::corpus::Basis;
-use crate::report::view::{FilterView, HeedView, HerbView, SeverestView};
+use crate::report::view::{FilterView, HeedView, HerbView, ListedCautions, SeverestView};
 
 /// Names, species, part.
 pub(super) fn head(page: &mut Page, herb: &HerbView) {
@@ -35,6 +35,17 @@ pub(super) fn head(page: &mut Page, herb: &HerbView) {
     }
     if let Some(note) = &herb.note {
         page.hanging("note", 6, note);
+    }
+    if herb.reviewed < herb.entries {
+        page.hanging(
+            "read",
+            6,
+            &format!(
+                "by the program; {} of {} entries were compared with the text by a second reader: look at the \
+                 wording (--evidence) before you rely on one",
+                herb.reviewed, herb.entries
+            ),
+        );
     }
 }
 
@@ -84,6 +95,27 @@ pub(super) fn foot(page: &mut Page, titles: &Titles<'_>, heed: &HeedView) {
         page.paragraph("None on record here, which is no proof of harmlessness.");
     }
     page.paragraph(notice);
+}
+
+/// The grave cautions of herbs that a list names.
+pub(super) fn listed_cautions(page: &mut Page, listed: &[ListedCautions], notice: &str) {
+    if listed.is_empty() {
+        page.heading("CAUTIONS");
+        page.paragraph(notice);
+        return;
+    }
+    page.heading("CAUTIONS");
+    for one in listed {
+        let texts: Vec<&str> = one
+            .cautions
+            .iter()
+            .map(|caution| caution.text.as_str())
+            .collect();
+        page.alert(&format!("{}: {}", one.herb.name, texts.join("; ")));
+    }
+    page.paragraph(&format!(
+        "Grave ones only, and not complete: ask for the herb itself to see all. {notice}"
+    ));
 }
 
 /// `toxic by 藥性論, 千金方 (閉口者)`

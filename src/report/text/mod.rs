@@ -2,19 +2,27 @@
 //! wraps by display width and keeps control characters of foreign data away from the terminal.
 
 mod actions;
+mod affinity;
 mod answer;
 mod comparison;
 mod differences;
+mod disputes;
 mod evidence;
 mod findings;
 mod identity;
 mod page;
 mod profile;
 mod reading;
+mod state;
+mod works;
 
+pub use affinity::affinity;
 pub use answer::answer;
 pub use comparison::comparison;
+pub use disputes::disputes;
 pub use findings::{codes, explanation, findings, first_findings};
 pub use page::Page;
 pub use profile::profile;
 pub use reading::{entries, merged, reading_summary};
+pub use state::state;
+pub use works::{work, works};

@@ -7,8 +7,12 @@ use crate::reader::{self, ArticleReading, Herbs, Tally};
 
 /// Entries as a YAML list, each under a comment that names its herb, and what stayed unread.
 #[must_use]
-pub fn entries(corpus: &Corpus, work: &str, readings: &[ArticleReading]) -> String {
-    let mut herbs = Herbs::new(corpus);
+pub fn entries(
+    corpus: &Corpus,
+    herbs: &mut Herbs<'_>,
+    work: &str,
+    readings: &[ArticleReading],
+) -> String {
     let mut text = String::new();
     for reading in readings {
         let Some(draft) = reader::draft(reading, work, corpus) else {

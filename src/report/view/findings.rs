@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use crate::corpus::{Finding, Loaded};
+use crate::corpus::{AssembleError, Corpus, Finding, Loaded};
 
 /// What `kaoyi check --json` writes.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
@@ -20,15 +20,19 @@ pub struct FindingsView {
     pub findings: Vec<Finding>,
 }
 
-impl From<&Loaded> for FindingsView {
-    fn from(loaded: &Loaded) -> Self {
-        let size = loaded.corpus.as_ref().map(crate::corpus::Corpus::size);
-        Self {
+impl FindingsView {
+    /// The findings of a loaded folder.
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    pub fn new(loaded: &Loaded) -> Result<Self, AssembleError> {
+        let size = loaded.corpus.as_ref().map(Corpus::size).transpose()?;
+        Ok(Self {
             format: "kaoyi.check/1",
             files: loaded.files,
             entries: size.map(|(entries, _)| entries),
             claims: size.map(|(_, claims)| claims),
             findings: loaded.findings.clone(),
-        }
+        })
     }
 }

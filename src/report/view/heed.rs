@@ -5,7 +5,9 @@ use serde::Serialize;
 
 use super::labels::{CautionView, Labels, NOTICE};
 use super::profile::SeverestView;
-use crate::corpus::Herb;
+use super::state::HerbRef;
+use crate::claim::Severity;
+use crate::corpus::{AssembleError, Herb, HerbId};
 
 /// Warnings of the books, cautions of today, and what the program does not do.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
@@ -28,5 +30,30 @@ impl HeedView {
             cautions: labels.cautions(herb),
             notice: NOTICE,
         }
+    }
+}
+
+/// The grave cautions of an herb that a list names.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct ListedCautions {
+    /// The herb.
+    pub herb: HerbRef,
+    /// Its grave cautions.
+    pub cautions: Vec<CautionView>,
+}
+
+impl ListedCautions {
+    /// The grave cautions of the herb at `id`; `None` where there is none on record.
+    ///
+    /// # Errors
+    /// When its embedded record is faulty.
+    pub fn new(labels: &Labels<'_>, id: HerbId) -> Result<Option<Self>, AssembleError> {
+        let mut cautions = labels.cautions(labels.corpus.herb(id)?);
+        cautions.retain(|caution| caution.severity == Severity::Grave);
+        let listed = Self {
+            herb: HerbRef::new(labels, id),
+            cautions,
+        };
+        Ok(Some(listed).filter(|listed| !listed.cautions.is_empty()))
     }
 }

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::labels::Labels;
-use crate::corpus::{Basis, Herb, SharedNameRecord, Substance};
+use crate::corpus::{Basis, Herb, SharedNameRecord, Status, Substance};
 
 /// An herb's identity.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
@@ -37,6 +37,10 @@ pub struct HerbView {
     pub substance: Option<Substance>,
     /// What a reader must know of its identity.
     pub note: Option<String>,
+    /// How many entries it has.
+    pub entries: usize,
+    /// How many of them a second reader compared with the text.
+    pub reviewed: usize,
 }
 
 /// A name that another drug bears too.
@@ -84,6 +88,12 @@ impl HerbView {
             }),
             substance: herb.substance,
             note: herb.note.as_ref().map(|note| labels.han(note)),
+            entries: herb.entries.len(),
+            reviewed: herb
+                .entries
+                .iter()
+                .filter(|one| one.status == Status::Reviewed)
+                .count(),
         }
     }
 }

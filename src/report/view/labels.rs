@@ -115,7 +115,9 @@ impl<'c> Labels<'c> {
             .collect()
     }
 
-    fn work_ref(&self, id: WorkId) -> WorkRef {
+    /// A work, as an answer refers to it.
+    #[must_use]
+    pub fn work_ref(&self, id: WorkId) -> WorkRef {
         let work = self.corpus.work(id);
         WorkRef {
             id: work.id.clone(),

@@ -2,9 +2,11 @@
 //! `schema/output` are generated from these types.
 
 mod actions;
+mod affinity;
 mod answer;
 mod comparison;
 mod differences;
+mod disputes;
 mod error;
 mod filter;
 mod findings;
@@ -13,26 +15,32 @@ mod herb;
 mod labels;
 mod profile;
 mod reading;
+mod state;
 mod statement;
+mod works;
 
 use schemars::schema_for;
 use serde_json::Value;
 
 pub use actions::{ActionStatement, ConceptView, OpposedView};
+pub use affinity::{AffinityView, AskedOfWorks, ExampleView, MergeView, PairView, RecordedDebt};
 pub use answer::{AnswerView, ReplyView, SideCount, ValueAnswer};
 pub use comparison::{ComparisonView, StandView, WitnessRow};
 pub use differences::{DifferenceView, SideView, TurningView};
+pub use disputes::{AgreementView, Asked, DisputeView, DisputedFacet, DisputesView, PeriodView};
 pub use error::ErrorView;
 pub use filter::FilterView;
 pub use findings::FindingsView;
-pub use heed::HeedView;
+pub use heed::{HeedView, ListedCautions};
 pub use herb::{HerbView, SharedName};
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 pub use profile::{
     ActionSupport, FacetProfile, ProfileView, SeverestView, SupportView, WarnerView,
 };
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
+pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkView, WorksView};
 
 /// File name and schema of every JSON document that the program writes.
 #[must_use]
@@ -55,6 +63,23 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             "output/check.schema.json",
             schema_for!(FindingsView).to_value(),
         ),
+        (
+            "output/disputes.schema.json",
+            schema_for!(DisputesView).to_value(),
+        ),
+        (
+            "output/affinity.schema.json",
+            schema_for!(AffinityView).to_value(),
+        ),
+        (
+            "output/state.schema.json",
+            schema_for!(StateView).to_value(),
+        ),
+        (
+            "output/works.schema.json",
+            schema_for!(WorksView).to_value(),
+        ),
+        ("output/work.schema.json", schema_for!(WorkView).to_value()),
         (
             "output/error.schema.json",
             schema_for!(ErrorView).to_value(),

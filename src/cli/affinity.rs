@@ -1,0 +1,36 @@
+//! `kaoyi affinity`: which works agree, and which seem to follow which.
+
+use super::args::AffinityArguments;
+use super::common;
+use super::outcome::{Attempt, Outcome};
+use super::output::Output;
+use crate::compare::{COMPARABLE, SetDistance};
+use crate::report::text;
+use crate::report::view::{AffinityView, AskedOfWorks, Labels};
+
+pub(super) fn run(arguments: &AffinityArguments, output: &Output) -> Attempt<Outcome> {
+    let corpus = common::corpus(&arguments.scope)?;
+    let work = arguments.work.as_deref();
+    let asked = AskedOfWorks {
+        facets: match arguments.facet.as_slice() {
+            [] => COMPARABLE.to_vec(),
+            facets => facets.to_vec(),
+        },
+        shared: arguments.shared.max(1),
+        work: work.map(|name| common::work(&corpus, name)).transpose()?,
+        sets: SetDistance::Masi,
+    };
+    let selection = common::selection(&corpus, &arguments.scope)?;
+    let script = common::converter(&arguments.scope)?;
+    let view = AffinityView::new(&Labels::new(&corpus, &script), &selection, &asked)?;
+    if output.json() {
+        output.document(&view)?;
+    } else {
+        output.text(&text::affinity(output.page(), &view))?;
+    }
+    Ok(if view.pairs.is_empty() {
+        Outcome::Otherwise
+    } else {
+        Outcome::Answered
+    })
+}

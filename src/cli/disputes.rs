@@ -1,0 +1,38 @@
+//! `kaoyi disputes`: the herbs on which the books differ most.
+
+use super::args::DisputesArguments;
+use super::common;
+use super::outcome::{Attempt, Outcome};
+use super::output::Output;
+use crate::compare::COMPARABLE;
+use crate::report::text;
+use crate::report::view::{Asked, DisputesView, Labels};
+
+pub(super) fn run(arguments: &DisputesArguments, output: &Output) -> Attempt<Outcome> {
+    let corpus = common::corpus(&arguments.scope)?;
+    let selection = common::selection(&corpus, &arguments.scope)?;
+    let facets = match arguments.facet.as_slice() {
+        [] => COMPARABLE.to_vec(),
+        facets => facets.to_vec(),
+    };
+    let asked = Asked {
+        facets,
+        witnesses: arguments.witnesses,
+        top: arguments.top,
+        kind: arguments.kind,
+        sets: arguments.sets(),
+        intervals: arguments.intervals,
+    };
+    let script = common::converter(&arguments.scope)?;
+    let view = DisputesView::new(&Labels::new(&corpus, &script), &selection, &asked)?;
+    if output.json() {
+        output.document(&view)?;
+    } else {
+        output.text(&text::disputes(output.page(), &view))?;
+    }
+    Ok(if view.disputes.is_empty() {
+        Outcome::Otherwise
+    } else {
+        Outcome::Answered
+    })
+}

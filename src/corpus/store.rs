@@ -1,0 +1,209 @@
+//! The corpus in memory: works in the order of time, and herbs, of which the embedded ones are opened when
+//! they are first asked for.
+
+use std::collections::HashMap;
+use std::sync::{Arc, OnceLock};
+
+use serde::Deserialize;
+
+use super::assemble::{self, AssembleError};
+use super::embedded;
+use super::headings::Headings;
+use super::model::{Entry, Herb, HerbId, Origin, Work, WorkId};
+use super::record::NamesRecord;
+use crate::claim::{Facet, PhraseFile, Vocabulary};
+
+/// What an herb is found by.
+#[derive(Debug, Clone, Deserialize)]
+pub struct HerbNames {
+    /// Short name.
+    pub id: String,
+    /// Its names.
+    pub names: NamesRecord,
+    /// Botanical or zoological names.
+    pub species: Vec<String>,
+}
+
+impl HerbNames {
+    /// The herb in a line: id, name, pinyin and, where there is one, the English name.
+    #[must_use]
+    pub fn line(&self) -> String {
+        let names = &self.names;
+        let english = names.english.iter().map(|name| format!(", {name}"));
+        format!(
+            "{}  {} {}{}",
+            self.id,
+            names.hant,
+            names.pinyin,
+            english.collect::<String>()
+        )
+    }
+}
+
+/// What only the reading of texts needs of the vocabulary.
+#[derive(Debug, Clone, Default)]
+pub struct ReadingWords {
+    /// Which drug a book's heading means.
+    pub headings: Headings,
+    /// The phrases by which actions are stated.
+    pub phrases: PhraseFile,
+}
+
+/// An herb's place in the corpus: its record, or where the record is packed until somebody asks for it.
+#[derive(Debug, Clone)]
+pub(super) struct Slot {
+    pub packed: Option<usize>,
+    pub herb: OnceLock<Herb>,
+}
+
+/// Works, herbs and the vocabulary that they use.
+#[derive(Debug, Clone)]
+pub struct Corpus {
+    /// The vocabulary.
+    pub vocabulary: Arc<Vocabulary>,
+    pub(super) works: Vec<Work>,
+    pub(super) work_places: HashMap<String, WorkId>,
+    pub(super) names: Vec<HerbNames>,
+    pub(super) slots: Vec<Slot>,
+    pub(super) reading: OnceLock<ReadingWords>,
+}
+
+impl Corpus {
+    /// All works, oldest first.
+    #[must_use]
+    pub fn works(&self) -> &[Work] {
+        &self.works
+    }
+
+    /// The place of the work called `id` in the order of time; unknown works come last.
+    #[must_use]
+    pub fn work_rank(&self, id: &str) -> usize {
+        self.work_places
+            .get(id)
+            .map_or(usize::MAX, |place| usize::from(place.0))
+    }
+
+    /// Whether there is a work called `id`.
+    #[must_use]
+    pub fn has_work(&self, id: &str) -> bool {
+        self.work_places.contains_key(id)
+    }
+
+    /// The work at `id`.
+    #[must_use]
+    pub fn work(&self, id: WorkId) -> &Work {
+        &self.works[id.0 as usize]
+    }
+
+    /// The work called `id`.
+    #[must_use]
+    pub fn work_place(&self, id: &str) -> Option<WorkId> {
+        self.work_places.get(id).copied()
+    }
+
+    /// The names of all herbs, in the order of their ids: those at `n` are of `HerbId(n)`.
+    #[must_use]
+    pub fn names(&self) -> &[HerbNames] {
+        &self.names
+    }
+
+    /// The names of the herb at `id`.
+    #[must_use]
+    pub fn named(&self, id: HerbId) -> &HerbNames {
+        &self.names[id.0 as usize]
+    }
+
+    /// The herb at `id`.
+    ///
+    /// # Errors
+    /// When its embedded record is faulty; a test opens them all.
+    pub fn herb(&self, id: HerbId) -> Result<&Herb, AssembleError> {
+        let slot = &self.slots[id.0 as usize];
+        if let (None, Some(place)) = (slot.herb.get(), slot.packed) {
+            let record = embedded::herb(place)?;
+            let (vocabulary, places) = (&self.vocabulary, &self.work_places);
+            let herb = assemble::herb(record, Origin::Shipped, vocabulary, places)?;
+            return Ok(slot.herb.get_or_init(|| herb));
+        }
+        slot.herb
+            .get()
+            .ok_or_else(|| AssembleError(format!("{} has no record", self.named(id).id)))
+    }
+
+    /// All herbs, in the order of their ids.
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    pub fn herbs(&self) -> Result<Vec<&Herb>, AssembleError> {
+        let ids = (0_u32..).map(HerbId).take(self.slots.len());
+        ids.map(|id| self.herb(id)).collect()
+    }
+
+    /// The entries of all herbs, in the order of their ids, with what their sayings state on properties and nothing
+    /// else: no action, wording or place. Who looks at all herbs at once needs no more.
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    ///
+    /// ```
+    /// let corpus = kaoyi::corpus::embedded().unwrap();
+    /// assert_eq!(corpus.properties().unwrap().len(), corpus.names().len());
+    /// ```
+    pub fn properties(&self) -> Result<Vec<Vec<Entry>>, AssembleError> {
+        let mut packed = Vec::new();
+        if self.slots.iter().any(|slot| slot.packed.is_some()) {
+            packed = embedded::properties()?;
+        }
+        let mut all = Vec::with_capacity(self.slots.len());
+        for slot in &self.slots {
+            let entries = match (slot.packed, slot.herb.get()) {
+                (Some(place), _) => {
+                    let records = packed.get_mut(place).map(std::mem::take);
+                    let (vocabulary, places) = (&self.vocabulary, &self.work_places);
+                    let records = records.unwrap_or_default();
+                    assemble::entries(records, Origin::Shipped, vocabulary, places)?
+                }
+                (None, Some(herb)) => herb.entries.iter().map(of_properties).collect(),
+                (None, None) => Vec::new(),
+            };
+            all.push(entries);
+        }
+        Ok(all)
+    }
+
+    /// How many entries and how many claims the corpus holds.
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    pub fn size(&self) -> Result<(usize, usize), AssembleError> {
+        let (mut entries, mut claims) = (0, 0);
+        for herb in self.herbs()? {
+            entries += herb.entries.len();
+            let sayings = herb.entries.iter().flat_map(|entry| &entry.sayings);
+            claims += sayings.map(|saying| saying.claims.len()).sum::<usize>();
+        }
+        Ok((entries, claims))
+    }
+
+    /// The words for reading texts.
+    ///
+    /// # Errors
+    /// When the embedded ones are faulty.
+    pub fn reading_words(&self) -> Result<&ReadingWords, AssembleError> {
+        if let Some(words) = self.reading.get() {
+            return Ok(words);
+        }
+        let words = embedded::reading_words()?;
+        Ok(self.reading.get_or_init(|| words))
+    }
+}
+
+/// An entry without its actions, and without the sayings that state nothing else.
+fn of_properties(entry: &Entry) -> Entry {
+    let mut entry = entry.clone();
+    for saying in &mut entry.sayings {
+        saying.claims.retain(|claim| claim.facet != Facet::Action);
+    }
+    entry.sayings.retain(|saying| !saying.claims.is_empty());
+    entry
+}

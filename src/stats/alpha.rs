@@ -1,0 +1,203 @@
+//! Krippendorff's alpha: agreement among any number of witnesses, with missing statements.
+
+/// Agreement beyond chance: 1 is perfect, 0 what chance would give, below 0 systematic disagreement.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Alpha {
+    /// One minus the observed over the expected disagreement.
+    pub value: f64,
+    /// Mean difference within units.
+    pub observed: f64,
+    /// Mean difference between any two values.
+    pub expected: f64,
+    /// How many units have two values or more; the others say nothing of agreement.
+    pub units: usize,
+    /// How many values these units have.
+    pub values: usize,
+}
+
+/// Why there is no coefficient.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Undefined {
+    /// No unit has two values.
+    NoPairs,
+    /// All values are equal: there is nothing by which agreement could differ from chance.
+    NoVariation,
+}
+
+/// Krippendorff's alpha of `units`, each the categories that it was given (by place, any number of
+/// witnesses, missing ones left out), under a difference between categories.
+///
+/// With n values in units of at least two, n_c of them of category c, and m_u in unit u, the observed
+/// disagreement is the mean over all values of the mean difference to the other values of their unit,
+/// (1/n) Σ_u Σ_{i≠j} δ(i, j) / (m_u − 1), and the expected one Σ_c Σ_k n_c n_k δ(c, k) / (n (n − 1)). For
+/// nominal values δ is 0 or 1, for sets a distance as it is; metric differences are squared (see
+/// [`ordinal_difference`]).
+///
+/// Source: K. Krippendorff, *Content Analysis*, 2nd ed. (2004), ch. 11; the same, *Computing Krippendorff's
+/// Alpha-Reliability* (2011).
+///
+/// # Errors
+/// When the formula is 0/0.
+///
+/// ```
+/// use kaoyi::stats::{alpha, nominal};
+/// // Two witnesses on ten units: Krippendorff 2011, section A.
+/// let units = [[0, 1], [1, 1], [0, 1], [0, 0], [0, 0], [0, 1], [0, 0], [0, 0], [1, 0], [0, 0]];
+/// let units: Vec<Vec<usize>> = units.iter().map(|unit| unit.to_vec()).collect();
+/// let agreement = alpha(&units, |a, b| nominal(&a, &b)).unwrap();
+/// assert!((agreement.value - 2.0 / 21.0).abs() < 1e-12);
+/// ```
+pub fn alpha(
+    units: &[Vec<usize>],
+    difference: impl Fn(usize, usize) -> f64,
+) -> Result<Alpha, Undefined> {
+    let totals = marginals(units);
+    let n: usize = totals.iter().sum();
+    if n == 0 {
+        return Err(Undefined::NoPairs);
+    }
+    let (mut observed, mut paired) = (0.0, 0);
+    for unit in units.iter().filter(|unit| unit.len() > 1) {
+        let counts = counts(unit);
+        observed += between(&counts, &difference) / (unit.len() - 1) as f64;
+        paired += 1;
+    }
+    let categories: Vec<(usize, usize)> = totals
+        .into_iter()
+        .enumerate()
+        .filter(|(_, count)| *count > 0)
+        .collect();
+    let n = n as f64;
+    let expected = between(&categories, &difference) / (n * (n - 1.0));
+    if expected == 0.0 {
+        return Err(Undefined::NoVariation);
+    }
+    let observed = observed / n;
+    Ok(Alpha {
+        value: 1.0 - observed / expected,
+        observed,
+        expected,
+        units: paired,
+        values: n as usize,
+    })
+}
+
+/// Sum of the differences over all ordered pairs of values of different categories.
+fn between(counts: &[(usize, usize)], difference: &impl Fn(usize, usize) -> f64) -> f64 {
+    let mut sum = 0.0;
+    for (place, (a, of_a)) in counts.iter().enumerate() {
+        for (b, of_b) in &counts[place + 1..] {
+            sum += 2.0 * (of_a * of_b) as f64 * difference(*a, *b);
+        }
+    }
+    sum
+}
+
+/// The categories of a unit, each once, with how often it was given.
+fn counts(unit: &[usize]) -> Vec<(usize, usize)> {
+    let mut sorted = unit.to_vec();
+    sorted.sort_unstable();
+    let runs = sorted.chunk_by(|a, b| a == b);
+    runs.map(|run| (run[0], run.len())).collect()
+}
+
+/// How often each category was given in units of at least two values, by its place.
+#[must_use]
+pub fn marginals(units: &[Vec<usize>]) -> Vec<usize> {
+    let mut totals = Vec::new();
+    for category in units.iter().filter(|unit| unit.len() > 1).flatten() {
+        if *category >= totals.len() {
+            totals.resize(category + 1, 0);
+        }
+        totals[*category] += 1;
+    }
+    totals
+}
+
+/// The squared difference of places on an ordered scale, for [`alpha`]: the number of values from the one
+/// to the other, the two ends counted by half, squared. It depends on how often each place was given.
+///
+/// Source: K. Krippendorff, *Computing Krippendorff's Alpha-Reliability* (2011), ordinal metric.
+#[must_use]
+pub fn ordinal_difference(marginals: &[usize]) -> impl Fn(usize, usize) -> f64 + use<> {
+    let mut middles = Vec::with_capacity(marginals.len());
+    let mut before = 0.0;
+    for count in marginals {
+        middles.push(before + *count as f64 / 2.0);
+        before += *count as f64;
+    }
+    let middle = move |place: usize| middles.get(place).copied().unwrap_or(before);
+    move |a, b| {
+        let distance = middle(a) - middle(b);
+        distance * distance
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Undefined, alpha, marginals, ordinal_difference};
+    use crate::stats::nominal;
+    use pretty_assertions::assert_eq;
+    use proptest::prelude::*;
+
+    fn of_names(units: &[Vec<usize>]) -> Result<f64, Undefined> {
+        alpha(units, |a, b| nominal(&a, &b)).map(|alpha| alpha.value)
+    }
+
+    #[test]
+    fn what_has_no_pairs_or_no_variation_has_no_coefficient() {
+        assert_eq!(of_names(&[]), Err(Undefined::NoPairs));
+        assert_eq!(of_names(&[vec![], vec![1]]), Err(Undefined::NoPairs));
+        assert_eq!(
+            of_names(&[vec![1, 1], vec![1, 1], vec![2]]),
+            Err(Undefined::NoVariation)
+        );
+    }
+
+    #[test]
+    fn chance_agreement_is_near_nothing() {
+        let mut random = fastrand::Rng::with_seed(7);
+        let units: Vec<Vec<usize>> = (0..4000)
+            .map(|_| vec![random.usize(..3), random.usize(..3)])
+            .collect();
+        assert!(of_names(&units).unwrap().abs() < 0.05);
+    }
+
+    fn units() -> impl Strategy<Value = Vec<Vec<usize>>> {
+        prop::collection::vec(prop::collection::vec(0_usize..4, 0..5), 1..12)
+    }
+
+    proptest! {
+        #[test]
+        fn order_of_units_and_witnesses_does_not_matter(mut units in units()) {
+            let once = of_names(&units);
+            units.reverse();
+            units.iter_mut().for_each(|unit| unit.reverse());
+            match (once, of_names(&units)) {
+                (Ok(a), Ok(b)) => prop_assert!((a - b).abs() < 1e-12),
+                (a, b) => prop_assert_eq!(a, b),
+            }
+        }
+
+        #[test]
+        fn names_of_categories_do_not_matter(units in units()) {
+            let renamed: Vec<Vec<usize>> = units.iter().map(|unit| unit.iter().map(|c| 9 - c).collect()).collect();
+            match (of_names(&units), of_names(&renamed)) {
+                (Ok(a), Ok(b)) => prop_assert!((a - b).abs() < 1e-12),
+                (a, b) => prop_assert_eq!(a, b),
+            }
+        }
+
+        #[test]
+        fn it_is_at_most_one_and_one_for_perfect_agreement(units in units()) {
+            let ordinal = ordinal_difference(&marginals(&units));
+            for value in [of_names(&units), alpha(&units, ordinal).map(|alpha| alpha.value)].into_iter().flatten() {
+                prop_assert!(value <= 1.0);
+            }
+            let agreed: Vec<Vec<usize>> = units.iter().map(|unit| vec![unit.first().copied().unwrap_or(0); unit.len()]).collect();
+            if let Ok(value) = of_names(&agreed) {
+                prop_assert_eq!(value, 1.0);
+            }
+        }
+    }
+}
