@@ -53,6 +53,7 @@ fn every_command_writes_what_its_schema_says_for_herbs_of_every_kind() {
     assert_valid("check", &kaoyi(&["check", "--json"]).json());
     assert_valid("state", &kaoyi(&["check", "--report", "--json"]).json());
     assert_valid("disputes", &kaoyi(&["disputes", "--json"]).json());
+    assert_valid("affinity", &kaoyi(&["affinity", "--json"]).json());
     assert_valid("works", &kaoyi(&["works", "--json"]).json());
     assert_valid("work", &kaoyi(&["works", "時珍", "--json"]).json());
     assert_valid("check", &kaoyi(&["check", "nowhere", "--json"]).json());

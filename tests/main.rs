@@ -27,6 +27,9 @@ mod checking;
 /// The ranking by discord, and the agreement on all herbs.
 mod disputes;
 
+/// Who agrees with whom, and who seems to follow whom.
+mod affinity;
+
 /// The list of works, one work with its coverage, the state of the corpus.
 mod works_and_state;
 

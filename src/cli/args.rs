@@ -63,7 +63,7 @@ pub(super) enum Command {
     /// Set the sources on one herb side by side
     #[command(
         after_help = "Examples:\n  kaoyi compare bohe\n  kaoyi compare 薄荷 --facet nature --evidence\n  \
-        kaoyi compare mint --until 1600 --wide"
+        kaoyi compare mint --until 1600 --wide\n  kaoyi compare bohe --against juhua"
     )]
     Compare(CompareArguments),
     /// Show the consensus card of one herb
@@ -143,6 +143,9 @@ pub(super) struct CompareArguments {
     /// Show the wording and place behind every cell
     #[arg(long, conflicts_with = "json")]
     pub evidence: bool,
+    /// Set another herb's profile beside it instead: what tells the two apart
+    #[arg(long, value_name = "HERB", conflicts_with_all = ["facet", "evidence"])]
+    pub against: Option<String>,
     #[command(flatten)]
     pub scope: Scope,
 }

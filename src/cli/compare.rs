@@ -6,7 +6,7 @@ use super::outcome::{Attempt, Outcome};
 use super::output::Output;
 use crate::claim::Facet;
 use crate::report::text;
-use crate::report::view::{ComparisonView, Labels};
+use crate::report::view::{AgainstView, ComparisonView, Labels};
 
 pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outcome> {
     let corpus = common::corpus(&arguments.scope)?;
@@ -14,6 +14,16 @@ pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outc
     let selection = common::selection(&corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
     let labels = Labels::new(&corpus, &script);
+    if let Some(other) = &arguments.against {
+        let other = common::herb(&corpus, other, output)?;
+        let view = AgainstView::new(&labels, [herb, other], &selection);
+        if output.json() {
+            output.document(&view)?;
+        } else {
+            output.text(&text::against(output.page(), &view))?;
+        }
+        return Ok(Outcome::Answered);
+    }
     let asked = |facet: &Facet| arguments.facet.is_empty() || arguments.facet.contains(facet);
     let facets: Vec<Facet> = Facet::ALL.into_iter().filter(asked).collect();
     let view = ComparisonView::new(&labels, herb, &facets, &selection);

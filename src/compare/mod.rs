@@ -16,6 +16,7 @@ mod field;
 mod lines;
 mod outliers;
 mod question;
+mod reconcile;
 mod selection;
 mod witness;
 
@@ -33,5 +34,6 @@ pub use field::{Field, fields};
 pub use lines::{Lines, lines, lines_of_support, steps_to};
 pub use outliers::{AGAINST, Alone, Outlier, outliers};
 pub use question::{Question, QuestionError, parse_question};
+pub use reconcile::{Reconciliation, reconcile};
 pub use selection::Selection;
 pub use witness::{FacetView, Statement, Witness, view, view_of};

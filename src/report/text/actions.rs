@@ -2,7 +2,7 @@
 
 use super::evidence;
 use super::page::{Page, Titles};
-use crate::report::view::{ComparisonView, ConceptView};
+use crate::report::view::{ComparisonView, ConceptView, ReconciledView};
 
 /// Column at which the works that state an action begin.
 const INDENT: usize = 34;
@@ -67,10 +67,30 @@ fn opposed(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
         for (lead, works) in both.into_iter().filter(|(_, works)| !works.is_empty()) {
             page.hanging(lead, INDENT, &titles.list(works));
         }
+        let words: Vec<String> = pair
+            .reconciled
+            .iter()
+            .map(|one| reconciled(titles, one))
+            .collect();
+        if !words.is_empty() {
+            page.hanging("  told apart by", INDENT, &words.join("; "));
+        }
     }
     page.quiet(
         "Such a pair is often both true: of another dose, part, preparation or partner (common practice, no source).",
     );
+}
+
+/// `stops sweating of the root: 藥性論`, `promotes sweating 「得桂枝則發汗」: 本草綱目`
+fn reconciled(titles: &Titles<'_>, one: &ReconciledView) -> String {
+    let scope = one.scope.iter().map(|scope| format!(" of {scope}"));
+    let partner = one.partner.iter().map(|words| format!(" 「{words}」"));
+    let how: String = scope.chain(partner).collect();
+    let works = match one.works.len() {
+        n @ 4.. => format!("{n} works"),
+        _ => titles.list(&one.works),
+    };
+    format!("{}{how}: {works}", one.action.english)
 }
 
 fn lead(concept: &ConceptView) -> String {

@@ -3,6 +3,7 @@
 
 mod actions;
 mod affinity;
+mod against;
 mod answer;
 mod comparison;
 mod differences;
@@ -17,6 +18,7 @@ mod state;
 mod works;
 
 pub use affinity::affinity;
+pub use against::against;
 pub use answer::answer;
 pub use comparison::comparison;
 pub use disputes::disputes;

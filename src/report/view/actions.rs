@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::labels::{Labels, ValueRef};
 use super::statement::StatementView;
 use crate::claim::{Direction, Facet};
-use crate::compare::{Concept, OpposedPair};
+use crate::compare::{Concept, OpposedPair, Reconciliation, reconcile};
 use crate::corpus::Herb;
 
 /// An action with the works that state it.
@@ -46,6 +46,48 @@ pub struct OpposedView {
     pub both: Vec<String>,
     /// Works that state both, but one of them of a part, preparation or kind only.
     pub both_by_scope: Vec<String>,
+    /// What the record tells apart, so that both may be true; empty where it tells nothing.
+    pub reconciled: Vec<ReconciledView>,
+}
+
+/// One thing that tells two opposed actions apart.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct ReconciledView {
+    /// The action that is stated so.
+    pub action: ValueRef,
+    /// The part, preparation or kind of which the other action is not stated; `null` where it is a partner.
+    pub scope: Option<String>,
+    /// The phrase that names a partner; `null` where it is a scope.
+    pub partner: Option<String>,
+    /// The works that state it so.
+    pub works: Vec<String>,
+}
+
+impl ReconciledView {
+    fn new(labels: &Labels<'_>, reconciliation: &Reconciliation) -> Self {
+        match reconciliation {
+            Reconciliation::Scope {
+                action,
+                scope,
+                works,
+            } => Self {
+                action: labels.value(Facet::Action, *action),
+                scope: labels.scope(scope),
+                partner: None,
+                works: labels.works(works),
+            },
+            Reconciliation::Partner {
+                action,
+                work,
+                wording,
+            } => Self {
+                action: labels.value(Facet::Action, *action),
+                scope: None,
+                partner: Some(labels.quoted(wording)),
+                works: vec![labels.work(*work)],
+            },
+        }
+    }
 }
 
 impl ConceptView {
@@ -80,6 +122,10 @@ impl OpposedView {
             weaker: ConceptView::new(labels, herb, &pair.weaker),
             both: labels.works(&pair.both),
             both_by_scope: labels.works(&pair.both_by_scope),
+            reconciled: reconcile(herb, pair)
+                .iter()
+                .map(|one| ReconciledView::new(labels, one))
+                .collect(),
         }
     }
 }

@@ -3,6 +3,7 @@
 
 mod actions;
 mod affinity;
+mod against;
 mod answer;
 mod comparison;
 mod differences;
@@ -22,8 +23,9 @@ mod works;
 use schemars::schema_for;
 use serde_json::Value;
 
-pub use actions::{ActionStatement, ConceptView, OpposedView};
+pub use actions::{ActionStatement, ConceptView, OpposedView, ReconciledView};
 pub use affinity::{AffinityView, AskedOfWorks, ExampleView, MergeView, PairView, RecordedDebt};
+pub use against::{ActionAgainst, AgainstView, SupportCell, ValueAgainst};
 pub use answer::{AnswerView, ReplyView, SideCount, ValueAnswer};
 pub use comparison::{ComparisonView, StandView, WitnessRow};
 pub use differences::{DifferenceView, SideView, TurningView};
@@ -70,6 +72,10 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
         (
             "output/affinity.schema.json",
             schema_for!(AffinityView).to_value(),
+        ),
+        (
+            "output/against.schema.json",
+            schema_for!(AgainstView).to_value(),
         ),
         (
             "output/state.schema.json",
