@@ -27,6 +27,9 @@ mod checking;
 /// The ranking by discord, and the agreement on all herbs.
 mod disputes;
 
+/// Made corpora: what counts by book and by line recover.
+mod simulation;
+
 /// Who agrees with whom, and who seems to follow whom.
 mod affinity;
 

@@ -77,9 +77,10 @@ fn an_ambiguous_name_lists_its_candidates() {
         crate::support::text(&ambiguous),
     ]);
     assert_snapshot!(run.whole(), @"
-    kaoyi: `香草` is a name of 2 herbs:
+    kaoyi: `香草` is a name of 3 herbs:
       circle-basil  香葉草 xiāngyècǎo, circle basil
       circle-thyme  香苗草 xiāngmiáocǎo, circle thyme
+      linglingxiang  零陵香 línglíngxiāng, fragrant loosestrife herb
     Ask by the id, the first word of a line.
     exit 2
     ");
@@ -121,11 +122,11 @@ fn a_work_is_found_by_id_title_and_short_form() {
 
 #[test]
 fn a_name_of_another_drug_too_is_answered_with_a_note() {
-    let run = kaoyi(&["is", "土大黃", "cold"]);
+    let run = kaoyi(&["is", "龍腦薄荷", "acrid"]);
     assert_eq!(run.code, 0);
     assert!(
         run.err
-            .starts_with("note: 土大黃 is a name of another drug too"),
+            .starts_with("note: 龍腦薄荷 is a name of another drug too"),
         "{}",
         run.err
     );
