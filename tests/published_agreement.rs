@@ -187,13 +187,16 @@ fn fleiss_kappa_is_as_published() {
     }
 }
 
+/// How far two categories disagree.
+type Weight<'w> = Box<dyn Fn(usize, usize) -> f64 + 'w>;
+
 #[test]
 fn cohens_kappa_is_as_published() {
     for case in cases("cohen_kappa") {
         let table = counts(&case["input"]["table"]);
         let linear = |a: usize, b: usize| a.abs_diff(b) as f64;
         let of_table = |key: &str, a: usize, b: usize| case["input"][key][a][b].as_f64().unwrap();
-        let weights: [(&str, Box<dyn Fn(usize, usize) -> f64>); 5] = [
+        let weights: [(&str, Weight<'_>); 5] = [
             ("kappa", Box::new(|a, b| stats::nominal(&a, &b))),
             ("kappa_linear", Box::new(linear)),
             (

@@ -102,7 +102,8 @@ impl FacetView {
 /// ```
 /// use kaoyi::{claim::Facet, compare, corpus};
 /// let corpus = corpus::embedded().unwrap();
-/// let herb = &corpus.herbs().unwrap()[0];
+/// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
+/// let herb = corpus.herb(mint).unwrap();
 /// let view = compare::view(&corpus, herb, Facet::Nature, &Default::default());
 /// assert!(view.witnesses.len() >= 10);
 /// ```

@@ -30,11 +30,8 @@ impl Corpus {
     #[must_use]
     pub fn find_herb(&self, name: &str) -> Lookup {
         // The id settles what a name leaves open.
-        if let Some(place) = self
-            .names
-            .binary_search_by(|one| one.id.as_str().cmp(name))
-            .ok()
-        {
+        let by_id = |one: &HerbNames| one.id.as_str().cmp(name);
+        if let Ok(place) = self.names.binary_search_by(by_id) {
             return Lookup::One(HerbId(place as u32));
         }
         let key = fold(name);

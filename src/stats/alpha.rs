@@ -118,7 +118,6 @@ pub fn marginals(units: &[Vec<usize>]) -> Vec<usize> {
 /// to the other, the two ends counted by half, squared. It depends on how often each place was given.
 ///
 /// Source: K. Krippendorff, *Computing Krippendorff's Alpha-Reliability* (2011), ordinal metric.
-#[must_use]
 pub fn ordinal_difference(marginals: &[usize]) -> impl Fn(usize, usize) -> f64 + use<> {
     let mut middles = Vec::with_capacity(marginals.len());
     let mut before = 0.0;
