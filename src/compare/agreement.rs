@@ -16,8 +16,10 @@ pub struct Units {
     pub facet: Facet,
     /// For each herb, the category of each witness.
     pub units: Vec<Vec<usize>>,
-    /// The stands; on an ordered facet in the order of their places on the scale.
+    /// The stand that each category is.
     pub stands: Vec<Vec<ValueId>>,
+    /// The rank of each category by its place on the scale; two stands at one place have one rank.
+    pub ranks: Vec<usize>,
 }
 
 /// The agreement on one facet.
@@ -45,23 +47,28 @@ pub fn units(corpus: &Corpus, field: &Field, period: Option<Period>) -> Units {
     };
     let by_herb: Vec<Vec<Vec<ValueId>>> = field.views.iter().map(of_herb).collect();
     let mut all: Vec<Vec<ValueId>> = by_herb.iter().flatten().cloned().collect();
-    let place = |stand: &Vec<ValueId>| match scheme.scale() {
-        Scale::Ordinal => place_on_scale(scheme, stand),
-        Scale::Nominal => 0.0,
-    };
+    let place = |stand: &Vec<ValueId>| place_on_scale(scheme, stand);
     all.sort_by(|a, b| place(a).total_cmp(&place(b)).then(a.cmp(b)));
-    // On a scale two stands at one place are one category: slightly cold and cold, or the middle of them.
-    all.dedup_by(|a, b| a == b || scheme.scale() == Scale::Ordinal && place(a) == place(b));
+    all.dedup();
+    // On a scale two stands at one place, cool and the middle of cold and neutral, are one rank.
+    let mut ranks: Vec<usize> = Vec::with_capacity(all.len());
+    for (n, stand) in all.iter().enumerate() {
+        let rank = match n.checked_sub(1) {
+            None => 0,
+            Some(last) => ranks[last] + usize::from(place(stand) > place(&all[last])),
+        };
+        ranks.push(rank);
+    }
     let by_stand: HashMap<&Vec<ValueId>, usize> = all.iter().zip(0..).collect();
-    let category = |stand: &Vec<ValueId>| {
-        let same = by_stand.get(stand).copied();
-        same.or_else(|| all.iter().position(|one| place(one) == place(stand)))
-            .unwrap_or_default()
+    let unit = |stands: &Vec<Vec<ValueId>>| {
+        let categories = stands.iter().filter_map(|stand| by_stand.get(stand));
+        categories.copied().collect()
     };
-    let unit = |stands: &Vec<Vec<ValueId>>| stands.iter().map(category).collect();
+    let units = by_herb.iter().map(unit).collect();
     Units {
         facet: field.facet,
-        units: by_herb.iter().map(unit).collect(),
+        units,
+        ranks,
         stands: all,
     }
 }
@@ -94,8 +101,12 @@ fn graded(
     let scheme = corpus.vocabulary.scheme(units.facet);
     match scheme.scale() {
         Scale::Ordinal => {
-            let difference = stats::ordinal_difference(&stats::marginals(drawn));
-            alpha(drawn, difference)
+            let ranked: Vec<Vec<usize>> = drawn
+                .iter()
+                .map(|unit| unit.iter().map(|category| units.ranks[*category]).collect())
+                .collect();
+            let difference = stats::ordinal_difference(&stats::marginals(&ranked));
+            alpha(&ranked, difference)
         }
         Scale::Nominal => {
             let stand = |place: usize| &units.stands[place];
