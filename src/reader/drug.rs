@@ -217,7 +217,7 @@ fn letters(n: u32) -> String {
 }
 
 /// What a drug is made of, where the section of the book tells.
-fn substance(section: &str) -> Option<Substance> {
+pub(super) fn substance(section: &str) -> Option<Substance> {
     let any = |chars: &str| section.contains(|c| chars.contains(c));
     if any("玉石金土水火卤") {
         Some(Substance::Mineral)

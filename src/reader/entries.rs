@@ -1,12 +1,13 @@
 //! From what was read to records for review.
 
+use super::drug::substance;
 use super::names::Speaker;
 use super::saying::{ArticleReading, ReadSaying};
 use super::words::Degree;
 use crate::claim::{Facet, Scheme, ValueId};
 use crate::corpus::Scope;
 use crate::corpus::{
-    Corpus, EntryRecord, FlavourRecord, PlaceRecord, SayingRecord, ScopeRecord, Status,
+    Corpus, EntryRecord, FlavourRecord, PlaceRecord, SayingRecord, ScopeRecord, Status, Substance,
     WORDING_LIMIT,
 };
 
@@ -23,7 +24,8 @@ pub struct Draft {
 /// The record of what was read from one article of `work`; `None` where nothing was.
 #[must_use]
 pub fn draft(reading: &ArticleReading, work: &str, corpus: &Corpus) -> Option<Draft> {
-    let writer = Writer { corpus };
+    let animal = substance(&reading.section) == Some(Substance::Animal);
+    let writer = Writer { corpus, animal };
     let mut unknown: Vec<String> = Vec::new();
     let mut sayings: Vec<SayingRecord> = Vec::new();
     for saying in &reading.sayings {
@@ -60,6 +62,8 @@ pub fn draft(reading: &ArticleReading, work: &str, corpus: &Corpus) -> Option<Dr
 
 struct Writer<'c> {
     corpus: &'c Corpus,
+    /// Whether the article stands among those on animals.
+    animal: bool,
 }
 
 impl Writer<'_> {
@@ -140,12 +144,23 @@ impl Writer<'_> {
         saying.flavour.iter().map(record).collect()
     }
 
+    /// One word is the pulp of a fruit and the flesh of an animal.
+    fn part(&self, id: &str) -> String {
+        let of_animal = match id {
+            "pulp" => "flesh",
+            "resin" => "fat",
+            "seed-coat" => "shell",
+            other => other,
+        };
+        if self.animal { of_animal } else { id }.to_owned()
+    }
+
     fn scope(&self, limit: &Scope) -> Option<ScopeRecord> {
         let vocabulary = &self.corpus.vocabulary;
         (!limit.is_whole()).then(|| ScopeRecord {
             part: limit
                 .part
-                .map(|value| vocabulary.parts.value(value).id.clone()),
+                .map(|value| self.part(&vocabulary.parts.value(value).id)),
             preparation: limit
                 .preparation
                 .map(|value| vocabulary.preparations.value(value).id.clone()),
