@@ -47,8 +47,11 @@ pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str, output: &Output) -> Attem
     match corpus.find_herb(name) {
         Lookup::One(id) => {
             let herb = corpus.herb(id)?;
-            let sounds =
-                |other: &&HerbNames| other.id != herb.id && fold(&other.names.pinyin) == fold(name);
+            let key = fold(name);
+            // What is written in Han characters has been told apart already.
+            let sounds = |other: &&HerbNames| {
+                key.is_ascii() && other.id != herb.id && fold(&other.names.pinyin) == key
+            };
             for other in corpus.names().iter().filter(sounds) {
                 output.note(&format!(
                     "{} {} sounds the same: ask for `{}`; what follows is about {}.",
@@ -59,7 +62,7 @@ pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str, output: &Output) -> Attem
                 .names
                 .shared
                 .iter()
-                .filter(|shared| fold(&shared.name) == fold(name))
+                .filter(|shared| fold(&shared.name) == key)
             {
                 let hant = &herb.names.hant;
                 output.note(&format!(
