@@ -3,8 +3,7 @@
 use crate::support::{data, kaoyi, text};
 use kaoyi::claim::Facet;
 use kaoyi::compare::{
-    COMPARABLE, SetDistance, agreement, agreement_interval, discord, discord_interval, distance,
-    fields, place_on_scale, units,
+    COMPARABLE, Discords, Row, Selection, SetDistance, agreement, distance, place_on_scale, stands,
 };
 use kaoyi::corpus::{Corpus, embedded, load_folder};
 use kaoyi::stats::Undefined;
@@ -21,13 +20,9 @@ fn circle() -> Corpus {
 #[test]
 fn discord_is_the_mean_distance_of_two_books() {
     let corpus = circle();
-    let fields = fields(
-        &corpus,
-        &[Facet::Flavour, Facet::Nature],
-        &Default::default(),
-    )
-    .unwrap();
-    let all = discord(&corpus, &fields, 5, SetDistance::Masi);
+    let stands = stands(&corpus, &[Facet::Flavour, Facet::Nature]).unwrap();
+    let discords = Discords::new(&corpus, &stands, SetDistance::Masi);
+    let all = discords.ranked(5);
     let balm = all
         .iter()
         .find(|one| corpus.named(one.herb).id == "circle-balm")
@@ -36,9 +31,7 @@ fn discord_is_the_mean_distance_of_two_books() {
     assert!((balm.facets[0].mean - flavour).abs() < 1e-12);
     assert!((balm.facets[1].mean - nature).abs() < 1e-12);
     assert!((balm.mean - (flavour + nature) / 2.0).abs() < 1e-12);
-    let interval = discord_interval(&corpus, SetDistance::Masi, balm)
-        .unwrap()
-        .interval;
+    let interval = discords.interval(balm).unwrap().interval;
     assert!(interval.low <= balm.mean && balm.mean <= interval.high);
 }
 
@@ -129,33 +122,48 @@ fn the_page_fits_and_shows_cautions() {
 #[test]
 fn books_that_all_agree_leave_the_coefficient_undefined() {
     let corpus = circle();
-    let mut fields = fields(&corpus, &[Facet::Flavour], &Default::default()).unwrap();
-    let field = &mut fields[0];
-    field.views.retain(|view| !view.witnesses.is_empty());
-    field.views.truncate(3);
-    for witness in field.views.iter_mut().flat_map(|view| &mut view.witnesses) {
-        witness.values.truncate(0);
-    }
-    let units = units(&corpus, field, None);
-    let found = agreement(&corpus, &units, SetDistance::Masi);
-    assert_eq!(found.graded, Err(Undefined::NoVariation));
-    assert_eq!(agreement_interval(&corpus, &units, SetDistance::Masi), None);
+    let all = stands(&corpus, &[Facet::Toxicity]).unwrap().remove(0);
+    let oldest = Selection {
+        until: Some(i32::MIN),
+        ..Selection::default()
+    };
+    let nobody = all.chosen(&corpus, &oldest);
+    let found = agreement(&corpus, &nobody, SetDistance::Masi, true);
+    assert_eq!(found.graded, Err(Undefined::NoPairs));
+    assert_eq!(found.interval, None);
+    let folder = data("kinds");
+    let json = kaoyi(&[
+        "disputes",
+        "--corpus",
+        text(&folder),
+        "--works",
+        "circle-one,circle-two",
+        "--json",
+    ])
+    .json();
+    assert!(
+        json["agreement"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|one| one["alpha"].is_null() == one["undefined"].is_string())
+    );
 }
 
 #[test]
 fn what_is_read_for_all_herbs_at_once_gives_the_same_stands() {
     let corpus = embedded().unwrap();
-    let fields = fields(&corpus, &COMPARABLE, &Default::default()).unwrap();
-    for field in &fields {
-        for (herb, view) in corpus.herbs().unwrap().into_iter().zip(&field.views) {
-            let whole = kaoyi::compare::view(&corpus, herb, field.facet, &Default::default());
-            let stands = |view: &kaoyi::compare::FacetView| -> Vec<_> {
-                let witnesses = view.witnesses.iter();
-                witnesses
-                    .map(|witness| (witness.work, witness.stand()))
-                    .collect()
-            };
-            assert_eq!(stands(view), stands(&whole), "{} {}", herb.id, field.facet);
+    for column in &stands(&corpus, &COMPARABLE).unwrap() {
+        for (herb, rows) in corpus.herbs().unwrap().into_iter().zip(column.by_herb()) {
+            let whole = kaoyi::compare::view(&corpus, herb, column.facet, &Default::default());
+            let of_view: Vec<_> = whole
+                .witnesses
+                .iter()
+                .map(|one| (one.work, one.stand()))
+                .collect();
+            let stand = |row: &Row| (row.work, column.kinds[row.kind as usize].clone());
+            let of_column: Vec<_> = rows.iter().map(stand).collect();
+            assert_eq!(of_column, of_view, "{} {}", herb.id, column.facet);
         }
     }
 }

@@ -75,10 +75,11 @@ fn units(table: &Value) -> (Vec<Vec<usize>>, Vec<Value>) {
 fn krippendorffs_alpha_is_as_published() {
     for case in cases("krippendorff_alpha") {
         let (units, values) = units(&case["input"]["coders_by_units"]);
-        let ordinal = stats::ordinal_difference(&stats::marginals(&units));
+        let tally = stats::Tally::of(units);
+        let ordinal = stats::ordinal_difference(&tally.marginals());
         let number = |place: usize| values[place].as_f64().unwrap();
         let of = |difference: &dyn Fn(usize, usize) -> f64| {
-            stats::alpha(&units, difference).map(|alpha| alpha.value)
+            stats::alpha(&tally, difference).map(|alpha| alpha.value)
         };
         let by_metric = [
             ("nominal", of(&|a, b| stats::nominal(&a, &b))),
@@ -124,8 +125,9 @@ fn alpha_of_sets_is_as_published() {
     for case in cases("krippendorff_alpha_sets") {
         let (units, values) = units(&case["input"]["coders_by_units"]);
         let sets = sets(&values);
+        let tally = stats::Tally::of(units);
         let of = |difference: &dyn Fn(usize, usize) -> f64| {
-            stats::alpha(&units, difference).unwrap().value
+            stats::alpha(&tally, difference).unwrap().value
         };
         let expected = |metric: &str| case["expected"][metric].as_f64().unwrap();
         near(

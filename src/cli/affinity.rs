@@ -4,7 +4,7 @@ use super::args::AffinityArguments;
 use super::common;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
-use crate::compare::{COMPARABLE, SetDistance};
+use crate::compare::{self, COMPARABLE, SetDistance};
 use crate::report::text;
 use crate::report::view::{AffinityView, AskedOfWorks, Labels};
 
@@ -22,7 +22,9 @@ pub(super) fn run(arguments: &AffinityArguments, output: &Output) -> Attempt<Out
     };
     let selection = common::selection(&corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
-    let view = AffinityView::new(&Labels::new(&corpus, &script), &selection, &asked)?;
+    let stands = compare::stands(&corpus, &asked.facets)?;
+    let labels = Labels::new(&corpus, &script);
+    let view = AffinityView::new(&labels, stands, &selection, &asked);
     if output.json() {
         output.document(&view)?;
     } else {

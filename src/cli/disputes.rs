@@ -4,7 +4,7 @@ use super::args::DisputesArguments;
 use super::common;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
-use crate::compare::COMPARABLE;
+use crate::compare::{self, COMPARABLE};
 use crate::report::text;
 use crate::report::view::{Asked, DisputesView, Labels};
 
@@ -24,7 +24,9 @@ pub(super) fn run(arguments: &DisputesArguments, output: &Output) -> Attempt<Out
         intervals: arguments.intervals,
     };
     let script = common::converter(&arguments.scope)?;
-    let view = DisputesView::new(&Labels::new(&corpus, &script), &selection, &asked)?;
+    let stands = compare::stands(&corpus, &asked.facets)?;
+    let labels = Labels::new(&corpus, &script);
+    let view = DisputesView::new(&labels, stands, &selection, &asked)?;
     if output.json() {
         output.document(&view)?;
     } else {

@@ -1,9 +1,9 @@
 //! How alike two works are on the herbs that both treat, and whether one follows the other (rules 30 and 31).
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 
-use super::distance::{SetDistance, distance};
-use super::field::Field;
+use super::distance::SetDistance;
+use super::stands::Stands;
 use crate::claim::{Facet, ValueId};
 use crate::corpus::{Corpus, HerbId, WorkId};
 
@@ -56,39 +56,37 @@ impl Pair {
     }
 }
 
-/// All pairs of works that share at least `least` stands in `fields`, by the older and then the younger work.
+/// All pairs of works that share at least `least` stands on the facets of `stands`, by the older and then the younger work.
 ///
 /// ```
-/// use kaoyi::compare::{COMPARABLE, SetDistance, fields, pairs};
+/// use kaoyi::compare::{COMPARABLE, SetDistance, pairs, stands};
 /// let corpus = kaoyi::corpus::embedded().unwrap();
-/// let fields = fields(&corpus, &COMPARABLE, &Default::default()).unwrap();
-/// assert!(pairs(&corpus, &fields, 30, SetDistance::Masi).iter().all(|pair| pair.older < pair.younger));
+/// let stands = stands(&corpus, &COMPARABLE).unwrap();
+/// assert!(pairs(&corpus, &stands, 30, SetDistance::Masi).iter().all(|pair| pair.older < pair.younger));
 /// ```
 #[must_use]
-pub fn pairs(corpus: &Corpus, fields: &[Field], least: usize, sets: SetDistance) -> Vec<Pair> {
+pub fn pairs(corpus: &Corpus, stands: &[Stands], least: usize, sets: SetDistance) -> Vec<Pair> {
     let mut pairs: BTreeMap<(WorkId, WorkId), Vec<Shared>> = BTreeMap::new();
-    for field in fields {
-        let scheme = corpus.vocabulary.scheme(field.facet);
-        let common = Common::of(field);
-        for (herb, view) in field.views.iter().enumerate() {
-            let stands: Vec<(WorkId, Vec<ValueId>)> = view
-                .witnesses
-                .iter()
-                .map(|witness| (witness.work, witness.stand()))
-                .collect();
-            for (place, (older, stand)) in stands.iter().enumerate() {
-                let takers = stands.iter().filter(|(_, other)| other == stand).count();
-                for (younger, other) in &stands[place + 1..] {
+    for stands in stands {
+        let distances = stands.distances(corpus, sets);
+        let common = Common::of(stands);
+        for (herb, rows) in (0_u32..).map(HerbId).zip(stands.by_herb()) {
+            for (place, older) in rows.iter().enumerate() {
+                let takers = rows.iter().filter(|row| row.kind == older.kind).count();
+                for younger in &rows[place + 1..] {
                     // Neither of the two is asked how common the stand is.
-                    let takers = takers - 1 - usize::from(other == stand);
+                    let takers = takers - 1 - usize::from(younger.kind == older.kind);
                     let shared = Shared {
-                        herb: HerbId(herb as u32),
-                        facet: field.facet,
-                        distance: distance(scheme, sets, stand, other),
-                        stand: stand.clone(),
-                        chance: common.chance(stand, takers, stands.len() - 2),
+                        herb,
+                        facet: stands.facet,
+                        distance: distances.between(older.kind, younger.kind),
+                        stand: stands.kinds[older.kind as usize].clone(),
+                        chance: common.chance(older.kind, takers, rows.len() - 2),
                     };
-                    pairs.entry((*older, *younger)).or_default().push(shared);
+                    pairs
+                        .entry((older.work, younger.work))
+                        .or_default()
+                        .push(shared);
                 }
             }
         }
@@ -105,27 +103,27 @@ pub fn pairs(corpus: &Corpus, fields: &[Field], least: usize, sets: SetDistance)
         .collect()
 }
 
-/// How often each stand is taken in the whole field.
+/// How often each stand is taken on all herbs together.
 struct Common {
-    takers: HashMap<Vec<ValueId>, usize>,
+    takers: Vec<usize>,
     all: usize,
 }
 
 impl Common {
-    fn of(field: &Field) -> Self {
-        let mut takers: HashMap<Vec<ValueId>, usize> = HashMap::new();
-        let witnesses = field.views.iter().flat_map(|view| &view.witnesses);
-        for witness in witnesses {
-            *takers.entry(witness.stand()).or_default() += 1;
+    fn of(stands: &Stands) -> Self {
+        let mut takers = vec![0; stands.kinds.len()];
+        for row in stands.rows() {
+            takers[row.kind as usize] += 1;
         }
-        let all = takers.values().sum();
-        Self { takers, all }
+        Self {
+            takers,
+            all: stands.rows().len(),
+        }
     }
 
-    /// The share of the others on this herb who take the stand, the field's own share counting as one witness more.
-    fn chance(&self, stand: &Vec<ValueId>, takers: usize, others: usize) -> f64 {
-        let everywhere =
-            self.takers.get(stand).copied().unwrap_or(1) as f64 / self.all.max(1) as f64;
+    /// The share of the others on this herb who take the stand, its share everywhere counting as one witness more.
+    fn chance(&self, kind: u32, takers: usize, others: usize) -> f64 {
+        let everywhere = self.takers[kind as usize] as f64 / self.all.max(1) as f64;
         (takers as f64 + everywhere) / (others as f64 + 1.0)
     }
 }

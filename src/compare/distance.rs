@@ -1,6 +1,5 @@
 //! How far two stands on a facet differ (rule 26).
 
-use super::witness::Witness;
 use crate::claim::{Facet, Scale, Scheme, ValueId};
 use crate::stats::{jaccard, masi};
 
@@ -23,7 +22,7 @@ pub fn place_on_scale(scheme: &Scheme, stand: &[ValueId]) -> f64 {
 }
 
 /// The distance of two stands, from 0 (the same) to 1: on an ordered facet that of their places on the scale, otherwise that
-/// of their sets of values. Both are sorted, as [`Witness::stand`] gives them.
+/// of their sets of values. Both are sorted, as [`Witness::stand`](super::Witness::stand) gives them.
 #[must_use]
 pub fn distance(scheme: &Scheme, sets: SetDistance, a: &[ValueId], b: &[ValueId]) -> f64 {
     match (scheme.scale(), sets) {
@@ -36,8 +35,3 @@ pub fn distance(scheme: &Scheme, sets: SetDistance, a: &[ValueId], b: &[ValueId]
 /// The facets on which stands can be held against each other: lists that are complete, and scales. Lists of channels are
 /// open, those of actions too, and grades come from few books.
 pub const COMPARABLE: [Facet; 3] = [Facet::Flavour, Facet::Nature, Facet::Toxicity];
-
-/// The stands of witnesses, each sorted.
-pub(super) fn stands(witnesses: &[Witness]) -> Vec<Vec<ValueId>> {
-    witnesses.iter().map(Witness::stand).collect()
-}

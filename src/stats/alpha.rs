@@ -24,8 +24,80 @@ pub enum Undefined {
     NoVariation,
 }
 
-/// Krippendorff's alpha of `units`, each the categories that it was given (by place, any number of
-/// witnesses, missing ones left out), under a difference between categories.
+/// How often each category was given, unit by unit. It is all that the coefficient asks of its units.
+///
+/// ```
+/// let tally = kaoyi::stats::Tally::of([vec![2, 0, 2], vec![1]]);
+/// assert_eq!(tally.units().next(), Some(&[(0, 1), (2, 2)][..]));
+/// ```
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Tally {
+    counts: Vec<(usize, usize)>,
+    ends: Vec<usize>,
+}
+
+impl Tally {
+    /// Counts the categories of each unit, which are given by place; any number of witnesses, missing ones left out.
+    #[must_use]
+    pub fn of(units: impl IntoIterator<Item = impl IntoIterator<Item = usize>>) -> Self {
+        let mut this = Self::default();
+        for unit in units {
+            let from = this.counts.len();
+            for category in unit {
+                let known = this.counts[from..]
+                    .iter_mut()
+                    .find(|(one, _)| *one == category);
+                match known {
+                    Some((_, count)) => *count += 1,
+                    None => this.counts.push((category, 1)),
+                }
+            }
+            this.counts[from..].sort_unstable();
+            this.ends.push(this.counts.len());
+        }
+        this
+    }
+
+    /// The units, each its categories in order with how often they were given.
+    pub fn units(&self) -> impl Iterator<Item = &[(usize, usize)]> {
+        let from = std::iter::once(0).chain(self.ends.iter().copied());
+        from.zip(&self.ends)
+            .map(|(from, to)| &self.counts[from..*to])
+    }
+
+    /// The tally of some of the units, by place; a place may come more than once.
+    #[must_use]
+    pub fn drawn(&self, places: impl IntoIterator<Item = usize>) -> Self {
+        let mut this = Self::default();
+        for place in places {
+            let from = place.checked_sub(1).map_or(0, |before| self.ends[before]);
+            this.counts
+                .extend_from_slice(&self.counts[from..self.ends[place]]);
+            this.ends.push(this.counts.len());
+        }
+        this
+    }
+
+    /// How often each category was given in units of at least two values, by its place.
+    #[must_use]
+    pub fn marginals(&self) -> Vec<usize> {
+        let mut totals = Vec::new();
+        for (category, count) in self.units().filter(|unit| values(unit) > 1).flatten() {
+            if *category >= totals.len() {
+                totals.resize(category + 1, 0);
+            }
+            totals[*category] += count;
+        }
+        totals
+    }
+}
+
+/// How many values a unit has.
+fn values(unit: &[(usize, usize)]) -> usize {
+    unit.iter().map(|(_, count)| count).sum()
+}
+
+/// Krippendorff's alpha of tallied units under a difference between categories.
 ///
 /// With n values in units of at least two, n_c of them of category c, and m_u in unit u, the observed
 /// disagreement is the mean over all values of the mean difference to the other values of their unit,
@@ -40,27 +112,25 @@ pub enum Undefined {
 /// When the formula is 0/0.
 ///
 /// ```
-/// use kaoyi::stats::{alpha, nominal};
+/// use kaoyi::stats::{Tally, alpha, nominal};
 /// // Two witnesses on ten units: Krippendorff 2011, section A.
 /// let units = [[0, 1], [1, 1], [0, 1], [0, 0], [0, 0], [0, 1], [0, 0], [0, 0], [1, 0], [0, 0]];
-/// let units: Vec<Vec<usize>> = units.iter().map(|unit| unit.to_vec()).collect();
-/// let agreement = alpha(&units, |a, b| nominal(&a, &b)).unwrap();
+/// let agreement = alpha(&Tally::of(units), |a, b| nominal(&a, &b)).unwrap();
 /// assert!((agreement.value - 2.0 / 21.0).abs() < 1e-12);
 /// ```
-pub fn alpha(
-    units: &[Vec<usize>],
-    difference: impl Fn(usize, usize) -> f64,
-) -> Result<Alpha, Undefined> {
-    let totals = marginals(units);
+pub fn alpha(tally: &Tally, difference: impl Fn(usize, usize) -> f64) -> Result<Alpha, Undefined> {
+    let totals = tally.marginals();
     let n: usize = totals.iter().sum();
     if n == 0 {
         return Err(Undefined::NoPairs);
     }
     let (mut observed, mut paired) = (0.0, 0);
-    for unit in units.iter().filter(|unit| unit.len() > 1) {
-        let counts = counts(unit);
-        observed += between(&counts, &difference) / (unit.len() - 1) as f64;
-        paired += 1;
+    for unit in tally.units() {
+        let values = values(unit);
+        if values > 1 {
+            observed += between(unit, &difference) / (values - 1) as f64;
+            paired += 1;
+        }
     }
     let categories: Vec<(usize, usize)> = totals
         .into_iter()
@@ -93,27 +163,6 @@ fn between(counts: &[(usize, usize)], difference: &impl Fn(usize, usize) -> f64)
     sum
 }
 
-/// The categories of a unit, each once, with how often it was given.
-fn counts(unit: &[usize]) -> Vec<(usize, usize)> {
-    let mut sorted = unit.to_vec();
-    sorted.sort_unstable();
-    let runs = sorted.chunk_by(|a, b| a == b);
-    runs.map(|run| (run[0], run.len())).collect()
-}
-
-/// How often each category was given in units of at least two values, by its place.
-#[must_use]
-pub fn marginals(units: &[Vec<usize>]) -> Vec<usize> {
-    let mut totals = Vec::new();
-    for category in units.iter().filter(|unit| unit.len() > 1).flatten() {
-        if *category >= totals.len() {
-            totals.resize(category + 1, 0);
-        }
-        totals[*category] += 1;
-    }
-    totals
-}
-
 /// The squared difference of places on an ordered scale, for [`alpha`]: the number of values from the one
 /// to the other, the two ends counted by half, squared. It depends on how often each place was given.
 ///
@@ -134,13 +183,14 @@ pub fn ordinal_difference(marginals: &[usize]) -> impl Fn(usize, usize) -> f64 +
 
 #[cfg(test)]
 mod tests {
-    use super::{Undefined, alpha, marginals, ordinal_difference};
+    use super::{Tally, Undefined, alpha, ordinal_difference};
     use crate::stats::nominal;
     use pretty_assertions::assert_eq;
     use proptest::prelude::*;
 
     fn of_names(units: &[Vec<usize>]) -> Result<f64, Undefined> {
-        alpha(units, |a, b| nominal(&a, &b)).map(|alpha| alpha.value)
+        let tally = Tally::of(units.iter().cloned());
+        alpha(&tally, |a, b| nominal(&a, &b)).map(|alpha| alpha.value)
     }
 
     #[test]
@@ -189,8 +239,9 @@ mod tests {
 
         #[test]
         fn it_is_at_most_one_and_one_for_perfect_agreement(units in units()) {
-            let ordinal = ordinal_difference(&marginals(&units));
-            for value in [of_names(&units), alpha(&units, ordinal).map(|alpha| alpha.value)].into_iter().flatten() {
+            let tally = Tally::of(units.clone());
+            let ordinal = ordinal_difference(&tally.marginals());
+            for value in [of_names(&units), alpha(&tally, ordinal).map(|alpha| alpha.value)].into_iter().flatten() {
                 prop_assert!(value <= 1.0);
             }
             let agreed: Vec<Vec<usize>> = units.iter().map(|unit| vec![unit.first().copied().unwrap_or(0); unit.len()]).collect();

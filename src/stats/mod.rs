@@ -11,7 +11,7 @@ mod latent;
 mod ordinal;
 mod rank;
 
-pub use alpha::{Alpha, Undefined, alpha, marginals, ordinal_difference};
+pub use alpha::{Alpha, Tally, Undefined, alpha, ordinal_difference};
 pub use bootstrap::{Bootstrap, bootstrap};
 pub use cluster::{Merge, average_linkage};
 pub use distance::{jaccard, masi, nominal};

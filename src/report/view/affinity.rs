@@ -7,8 +7,8 @@ use super::filter::FilterView;
 use super::labels::{Labels, ValueRef, WorkRef};
 use super::state::HerbRef;
 use crate::claim::Facet;
-use crate::compare::{self, Dependence, Pair, Selection, SetDistance, Shared};
-use crate::corpus::{AssembleError, WorkId};
+use crate::compare::{self, Dependence, Pair, Selection, SetDistance, Shared, Stands};
+use crate::corpus::WorkId;
 use crate::stats;
 
 /// Two works on what both speak of.
@@ -116,17 +116,19 @@ const EXAMPLES: usize = 5;
 const RARE: f64 = 0.25;
 
 impl AffinityView {
-    /// The works of a corpus beside each other.
-    ///
-    /// # Errors
-    /// When an embedded record is faulty.
+    /// The works of a corpus beside each other, by their stands on the facets asked for.
+    #[must_use]
     pub fn new(
         labels: &Labels<'_>,
+        stands: Vec<Stands>,
         selection: &Selection,
         asked: &AskedOfWorks,
-    ) -> Result<Self, AssembleError> {
-        let fields = compare::fields(labels.corpus, &asked.facets, selection)?;
-        let pairs = compare::pairs(labels.corpus, &fields, asked.shared, asked.sets);
+    ) -> Self {
+        let stands: Vec<Stands> = stands
+            .into_iter()
+            .map(|one| one.chosen(labels.corpus, selection))
+            .collect();
+        let pairs = compare::pairs(labels.corpus, &stands, asked.shared, asked.sets);
         let chosen = matrix_works(&pairs);
         let agreement = |a: usize, b: usize| between(&pairs, chosen[a], chosen[b]).unwrap_or(1.0);
         let places = 0..chosen.len();
@@ -145,7 +147,7 @@ impl AffinityView {
             .map(|pair| PairView::new(labels, pair, compare::dependence(pair)))
             .collect();
         views.sort_by(|a, b| b.rate.total_cmp(&a.rate));
-        Ok(Self {
+        Self {
             format: "kaoyi.affinity/1",
             work: asked.work.map(|work| labels.work(work)),
             filter: FilterView::new(labels, selection),
@@ -162,7 +164,7 @@ impl AffinityView {
                 .collect(),
             pairs: views,
             works: labels.named_works(),
-        })
+        }
     }
 }
 

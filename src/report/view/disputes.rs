@@ -10,10 +10,10 @@ use super::labels::{Labels, NOTICE, WorkRef};
 use super::state::HerbRef;
 use crate::claim::Facet;
 use crate::compare::{
-    self, Agreement, DifferenceKind, Discord, FacetDiscord, Field, PERIODS, Period, Selection,
-    SetDistance,
+    self, Agreement, DifferenceKind, Discord, Discords, FacetDiscord, FacetView, PERIODS, Period,
+    Selection, SetDistance, Stands,
 };
-use crate::corpus::AssembleError;
+use crate::corpus::{AssembleError, HerbId};
 use crate::stats::{Alpha, Interval, Undefined};
 
 /// An herb with its discord.
@@ -119,36 +119,41 @@ pub struct Asked {
 }
 
 impl DisputesView {
-    /// The most disputed herbs of a corpus.
+    /// The most disputed herbs of a corpus, of which `stands` are those on the facets asked for.
     ///
     /// # Errors
     /// When an embedded record is faulty.
     pub fn new(
         labels: &Labels<'_>,
+        stands: Vec<Stands>,
         selection: &Selection,
         asked: &Asked,
     ) -> Result<Self, AssembleError> {
-        let fields = compare::fields(labels.corpus, &asked.facets, selection)?;
-        let mut all = compare::discord(labels.corpus, &fields, asked.witnesses, asked.sets);
-        if let Some(kind) = asked.kind {
-            all.retain(|one| one.facets.iter().any(|facet| has(labels, facet, kind)));
-        }
-        let whole_time = selection.since.is_none() && selection.until.is_none();
+        let chosen = stands.into_iter();
+        let stands: Vec<Stands> = chosen
+            .map(|one| one.chosen(labels.corpus, selection))
+            .collect();
+        let ranking = Ranking {
+            labels,
+            stands: &stands,
+            discords: Discords::new(labels.corpus, &stands, asked.sets),
+            selection,
+            asked,
+        };
+        let all = ranking.herbs()?;
         let shown = &all[..all.len().min(asked.top)];
         let cautions = shown
             .iter()
             .map(|one| ListedCautions::new(labels, one.herb));
         let cautions = cautions.collect::<Result<Vec<_>, _>>()?;
+        let disputes = shown.iter().map(|one| ranking.dispute(one));
         Ok(Self {
             format: "kaoyi.disputes/1",
             filter: FilterView::new(labels, selection),
             least_witnesses: asked.witnesses.max(2),
             herbs: all.len(),
-            disputes: shown
-                .iter()
-                .map(|one| dispute(labels, asked, one))
-                .collect(),
-            agreement: agreements(labels, &fields, asked, whole_time),
+            disputes: disputes.collect::<Result<_, _>>()?,
+            agreement: ranking.agreements(),
             cautions: cautions.into_iter().flatten().collect(),
             notice: NOTICE,
             works: labels.named_works(),
@@ -156,76 +161,110 @@ impl DisputesView {
     }
 }
 
-fn has(labels: &Labels<'_>, facet: &FacetDiscord<'_>, kind: DifferenceKind) -> bool {
-    let differences = compare::differences(labels.corpus, facet.view);
-    differences.iter().any(|one| one.kind == kind)
+/// What a ranking is made from.
+struct Ranking<'a> {
+    labels: &'a Labels<'a>,
+    stands: &'a [Stands],
+    discords: Discords<'a>,
+    selection: &'a Selection,
+    asked: &'a Asked,
 }
 
-fn dispute(labels: &Labels<'_>, asked: &Asked, discord: &Discord<'_>) -> DisputeView {
-    let interval = compare::discord_interval(labels.corpus, asked.sets, discord);
-    let facet = |one: &FacetDiscord<'_>| {
-        let differences = compare::differences(labels.corpus, one.view);
+impl Ranking<'_> {
+    /// The herbs that qualify, the most disputed first.
+    fn herbs(&self) -> Result<Vec<Discord>, AssembleError> {
+        let all = self.discords.ranked(self.asked.witnesses);
+        let Some(kind) = self.asked.kind else {
+            return Ok(all);
+        };
+        let mut of_kind = Vec::new();
+        for one in all {
+            let mut has = false;
+            for facet in &one.facets {
+                let view = self.view(one.herb, facet.facet)?;
+                let differences = compare::differences(self.labels.corpus, &view);
+                has |= differences.iter().any(|one| one.kind == kind);
+            }
+            if has {
+                of_kind.push(one);
+            }
+        }
+        Ok(of_kind)
+    }
+
+    fn view(&self, herb: HerbId, facet: Facet) -> Result<FacetView, AssembleError> {
+        let corpus = self.labels.corpus;
+        Ok(compare::view(
+            corpus,
+            corpus.herb(herb)?,
+            facet,
+            self.selection,
+        ))
+    }
+
+    fn dispute(&self, discord: &Discord) -> Result<DisputeView, AssembleError> {
+        let interval = self.discords.interval(discord);
+        let facets = discord
+            .facets
+            .iter()
+            .map(|one| self.facet(discord.herb, one));
+        Ok(DisputeView {
+            herb: HerbRef::new(self.labels, discord.herb),
+            discord: discord.mean,
+            interval: interval.map(|one| one.interval),
+            facets: facets.collect::<Result<_, _>>()?,
+        })
+    }
+
+    fn facet(&self, herb: HerbId, one: &FacetDiscord) -> Result<DisputedFacet, AssembleError> {
+        let view = self.view(herb, one.facet)?;
+        let differences = compare::differences(self.labels.corpus, &view);
         let mut kinds: Vec<DifferenceKind> = differences.iter().map(|one| one.kind).collect();
         kinds.dedup();
-        let views = DifferenceView::all(labels, one.view, &differences);
+        let views = DifferenceView::all(self.labels, &view, &differences);
         // The first difference is that of the whole stands; what comes after it are its aspects.
         let mut sides = views.into_iter().next().map(|first| first.sides);
         if let Some(sides) = &mut sides {
             sides.sort_by_key(|side| std::cmp::Reverse(side.witnesses.len()));
             sides.truncate(2);
         }
-        DisputedFacet {
-            facet: one.view.facet,
+        Ok(DisputedFacet {
+            facet: one.facet,
             discord: one.mean,
-            witnesses: one.view.witnesses.len(),
-            lines: compare::lines(labels.corpus, one.view).count,
+            witnesses: one.witnesses,
+            lines: compare::lines(self.labels.corpus, &view).count,
             kinds,
             sides: sides.unwrap_or_default(),
-        }
-    };
-    DisputeView {
-        herb: HerbRef::new(labels, discord.herb),
-        discord: discord.mean,
-        interval: interval.map(|one| one.interval),
-        facets: discord.facets.iter().map(facet).collect(),
+        })
     }
-}
 
-/// The agreement on each facet, of all works chosen and, where no years were chosen, of each period.
-fn agreements(
-    labels: &Labels<'_>,
-    fields: &[Field],
-    asked: &Asked,
-    by_period: bool,
-) -> Vec<AgreementView> {
-    let periods = PERIODS.into_iter().filter(|_| by_period).map(Some);
-    let periods: Vec<Option<Period>> = std::iter::once(None).chain(periods).collect();
-    let mut views = Vec::new();
-    for field in fields {
-        for period in &periods {
-            let units = compare::units(labels.corpus, field, *period);
-            let agreement = compare::agreement(labels.corpus, &units, asked.sets);
-            let interval = asked
-                .intervals
-                .then(|| compare::agreement_interval(labels.corpus, &units, asked.sets))
-                .flatten();
-            let period = period.map(|period| PeriodView {
-                han: labels.han(period.han),
-                pinyin: period.pinyin,
-                to: (period.to < i32::MAX).then_some(period.to),
-            });
-            views.push(AgreementView::new(
-                &agreement,
-                period,
-                interval.map(|one| one.interval),
-            ));
+    /// The agreement on each facet, of all works chosen and, where no years were chosen, of each period.
+    fn agreements(&self) -> Vec<AgreementView> {
+        let corpus = self.labels.corpus;
+        let whole_time = self.selection.since.is_none() && self.selection.until.is_none();
+        let periods: &[Period] = if whole_time { &PERIODS } else { &[] };
+        let of = |stands: &Stands| {
+            compare::agreement(corpus, stands, self.asked.sets, self.asked.intervals)
+        };
+        let mut views = Vec::new();
+        for stands in self.stands {
+            views.push(AgreementView::new(&of(stands), None));
+            for period in periods {
+                let named = PeriodView {
+                    han: self.labels.han(period.han),
+                    pinyin: period.pinyin,
+                    to: (period.to < i32::MAX).then_some(period.to),
+                };
+                let within = of(&stands.within(corpus, *period));
+                views.push(AgreementView::new(&within, Some(named)));
+            }
         }
+        views
     }
-    views
 }
 
 impl AgreementView {
-    fn new(agreement: &Agreement, period: Option<PeriodView>, interval: Option<Interval>) -> Self {
+    fn new(agreement: &Agreement, period: Option<PeriodView>) -> Self {
         let value = |alpha: Result<Alpha, Undefined>| alpha.ok().map(|alpha| alpha.value);
         let undefined = match agreement.graded {
             Ok(_) => None,
@@ -240,7 +279,7 @@ impl AgreementView {
             stands: counted.map_or(0, |alpha| alpha.values),
             alpha_nominal: value(agreement.nominal),
             alpha: value(agreement.graded),
-            interval,
+            interval: agreement.interval.map(|one| one.interval),
             undefined,
         }
     }
