@@ -67,7 +67,10 @@ pub(super) enum Command {
     )]
     Compare(CompareArguments),
     /// Show the consensus card of one herb
-    #[command(after_help = "Example:\n  kaoyi profile juhua")]
+    #[command(
+        after_help = "Examples:\n  kaoyi profile juhua\n  kaoyi profile juhua --facet nature --explain\n  \
+        kaoyi profile 菊花 --weighted --found-lines"
+    )]
     Profile(ProfileArguments),
     /// Ask whether the books call an herb sweet, warm, toxic …
     #[command(
@@ -143,8 +146,11 @@ pub(super) struct CompareArguments {
     /// Show the wording and place behind every cell
     #[arg(long, conflicts_with = "json")]
     pub evidence: bool,
+    /// Show the working of every figure: who was counted, in which lines, with the terms of the formulas
+    #[arg(long)]
+    pub explain: bool,
     /// Set another herb's profile beside it instead: what tells the two apart
-    #[arg(long, value_name = "HERB", conflicts_with_all = ["facet", "evidence"])]
+    #[arg(long, value_name = "HERB", conflicts_with_all = ["facet", "evidence", "explain"])]
     pub against: Option<String>,
     #[command(flatten)]
     pub scope: Scope,
@@ -154,6 +160,18 @@ pub(super) struct CompareArguments {
 pub(super) struct ProfileArguments {
     /// The herb, by 汉字, pinyin, Latin, English or any other name
     pub herb: String,
+    /// Show only these facets (can be repeated, or joined by commas)
+    #[arg(long, value_name = "FACET", value_delimiter = ',', value_parser = facet())]
+    pub facet: Vec<Facet>,
+    /// Show the working of every figure: who was counted, in which lines, with the terms of the formulas
+    #[arg(long)]
+    pub explain: bool,
+    /// Add an estimate that weighs each book by how often it proves right on all herbs
+    #[arg(long)]
+    pub weighted: bool,
+    /// Add the number of lines when debts that the stands suggest are counted with the recorded ones
+    #[arg(long)]
+    pub found_lines: bool,
     #[command(flatten)]
     pub scope: Scope,
 }

@@ -5,6 +5,7 @@ use std::path::Path;
 use super::args::Scope;
 use super::outcome::{Attempt, Failure};
 use super::output::Output;
+use crate::claim::Facet;
 use crate::compare::Selection;
 use crate::corpus::{self, Corpus, Herb, HerbId, HerbNames, Lookup, WorkId, WorkLookup};
 use crate::report::view::FindingsView;
@@ -107,6 +108,12 @@ fn sample(corpus: &Corpus) -> String {
         ""
     };
     format!("{}{more}", names.join(", "))
+}
+
+/// The facets asked for, in the order in which they are shown; all where none is named.
+pub(super) fn facets(asked: &[Facet]) -> Vec<Facet> {
+    let wanted = |facet: &Facet| asked.is_empty() || asked.contains(facet);
+    Facet::ALL.into_iter().filter(wanted).collect()
 }
 
 /// The works and years asked for.

@@ -4,7 +4,6 @@ use super::args::CompareArguments;
 use super::common;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
-use crate::claim::Facet;
 use crate::report::text;
 use crate::report::view::{AgainstView, ComparisonView, Labels};
 
@@ -24,9 +23,11 @@ pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outc
         }
         return Ok(Outcome::Answered);
     }
-    let asked = |facet: &Facet| arguments.facet.is_empty() || arguments.facet.contains(facet);
-    let facets: Vec<Facet> = Facet::ALL.into_iter().filter(asked).collect();
-    let view = ComparisonView::new(&labels, herb, &facets, &selection);
+    let facets = common::facets(&arguments.facet);
+    let mut view = ComparisonView::new(&labels, herb, &facets, &selection);
+    if arguments.explain {
+        view.explain(&labels, herb, &facets, &selection);
+    }
     if output.json() {
         output.document(&view)?;
     } else {

@@ -4,6 +4,7 @@ use super::args::ProfileArguments;
 use super::common;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
+use crate::compare::{self, COMPARABLE, ENOUGH, SetDistance};
 use crate::report::text;
 use crate::report::view::{Labels, ProfileView};
 
@@ -12,7 +13,26 @@ pub(super) fn run(arguments: &ProfileArguments, output: &Output) -> Attempt<Outc
     let herb = common::herb(&corpus, &arguments.herb, output)?;
     let selection = common::selection(&corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
-    let view = ProfileView::new(&Labels::new(&corpus, &script), herb, &selection);
+    let labels = Labels::new(&corpus, &script);
+    let facets = common::facets(&arguments.facet);
+    let mut view = ProfileView::new(&labels, herb, &facets, &selection);
+    if arguments.explain {
+        view.explain(&labels, herb, &facets, &selection);
+    }
+    if arguments.weighted || arguments.found_lines {
+        let stands = compare::stands(&corpus, &COMPARABLE)?;
+        if arguments.found_lines {
+            let pairs = compare::pairs(&corpus, &stands, ENOUGH, SetDistance::Masi);
+            let found = compare::found_debts(&corpus, &pairs);
+            view.add_found_lines(&labels, herb, &selection, &found);
+        }
+        if arguments.weighted {
+            let asked = stands.into_iter().filter(|one| facets.contains(&one.facet));
+            let chosen = asked.map(|one| one.chosen(&corpus, &selection));
+            let place = corpus.place_of(herb);
+            view.weigh(&labels, place, &chosen.collect::<Vec<_>>());
+        }
+    }
     if output.json() {
         output.document(&view)?;
     } else {

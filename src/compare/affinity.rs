@@ -181,6 +181,31 @@ pub fn dependence(pair: &Pair) -> Dependence {
     }
 }
 
+/// So many stands in common are enough to tell two works' relation from.
+pub const ENOUGH: usize = 30;
+
+/// From this rate of copying on a debt counts as found.
+pub const FOUND: f64 = 0.2;
+
+/// For each work the older work that it follows at the highest rate, from [`FOUND`] on, where dates tell which is older: the
+/// younger work and the older (rule 32).
+#[must_use]
+pub fn found_debts(corpus: &Corpus, pairs: &[Pair]) -> Vec<(WorkId, WorkId)> {
+    let mut best: BTreeMap<WorkId, (f64, WorkId)> = BTreeMap::new();
+    for pair in pairs {
+        let date = |work| corpus.work(work).date;
+        let told = date(pair.younger).from > Some(date(pair.older).to);
+        let rate = dependence(pair).rate;
+        if told && rate >= FOUND && best.get(&pair.younger).is_none_or(|one| one.0 < rate) {
+            best.insert(pair.younger, (rate, pair.older));
+        }
+    }
+    let found = best.into_iter();
+    found
+        .map(|(younger, (_, older))| (younger, older))
+        .collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::{Pair, Shared, dependence};

@@ -28,8 +28,8 @@ pub struct Support {
     pub m: usize,
     /// Wilson 95 % interval for `k` of `n`; `None` for open lists, where silence is no denial.
     pub interval: Option<Interval>,
-    /// The oldest witness that states it.
-    pub first: WorkId,
+    /// The witnesses that state it, oldest first.
+    pub by: Vec<WorkId>,
     /// The verdict; `None` for a single degree of a value whose degrees stand together above it.
     pub verdict: Option<Verdict>,
 }
@@ -187,6 +187,9 @@ fn support(
         .map(|one| one.work)
         .collect();
     let (k, n) = (supporters.len(), view.witnesses.len());
+    if k == 0 {
+        return None;
+    }
     let of = view
         .witnesses
         .iter()
@@ -201,7 +204,7 @@ fn support(
         j,
         m: lines.count,
         interval: if scheme.closed() { wilson(k, n) } else { None },
-        first: *supporters.first()?,
+        by: supporters,
         verdict: Some(verdict(&corpus.vocabulary, view.facet, k, n)),
     })
 }

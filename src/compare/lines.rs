@@ -4,15 +4,50 @@
 use std::collections::{HashSet, VecDeque};
 
 use super::witness::{FacetView, Witness};
-use crate::corpus::{Corpus, WorkId};
+use crate::corpus::{Corpus, Work, WorkId};
 
 /// Which witness stands in which line.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Lines {
     /// For each witness of the view, in order, the number of its line, from 0.
     pub line_of: Vec<usize>,
+    /// For each witness of the view the ancestor that it repeats; `None` for one that begins a line.
+    pub repeats: Vec<Option<WorkId>>,
     /// How many lines there are.
     pub count: usize,
+}
+
+/// Which works draw on which: the recorded debts, or these and others.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Debts {
+    of: Vec<Vec<WorkId>>,
+}
+
+impl Debts {
+    /// The debts that the corpus records.
+    #[must_use]
+    pub fn recorded(corpus: &Corpus) -> Self {
+        let of = |work: &Work| work.draws_on.iter().map(|debt| debt.work).collect();
+        Self {
+            of: corpus.works().iter().map(of).collect(),
+        }
+    }
+
+    /// These and others, each the younger work and the older.
+    #[must_use]
+    pub fn and(mut self, others: impl IntoIterator<Item = (WorkId, WorkId)>) -> Self {
+        for (younger, older) in others {
+            let debts = &mut self.of[usize::from(younger.0)];
+            if !debts.contains(&older) {
+                debts.push(older);
+            }
+        }
+        self
+    }
+
+    fn of(&self, work: WorkId) -> &[WorkId] {
+        &self.of[usize::from(work.0)]
+    }
 }
 
 /// Puts the witnesses of a view into lines by their whole stand (rule 6 of the methods).
@@ -34,16 +69,24 @@ pub struct Lines {
 /// ```
 #[must_use]
 pub fn lines(corpus: &Corpus, view: &FacetView) -> Lines {
+    lines_along(&Debts::recorded(corpus), view)
+}
+
+/// Puts the witnesses of a view into lines along the debts given.
+#[must_use]
+pub fn lines_along(debts: &Debts, view: &FacetView) -> Lines {
     let all: Vec<&Witness> = in_order(view).collect();
     let stands: Vec<_> = all.iter().map(|witness| witness.stand()).collect();
     let works: Vec<WorkId> = all.iter().map(|witness| witness.work).collect();
-    let line_of_all = descend(corpus, &works, |a, b| stands[a] == stands[b]);
+    let descents = descend(debts, &works, |a, b| stands[a] == stands[b]);
     // Lines are numbered anew, since those without a chosen witness are not shown.
     let mut numbers: Vec<usize> = Vec::new();
     let mut line_of = Vec::with_capacity(view.witnesses.len());
-    for witness in &view.witnesses {
-        let place = works.iter().position(|work| *work == witness.work);
-        let line = place.map_or(usize::MAX, |place| line_of_all[place]);
+    let mut repeats = Vec::with_capacity(view.witnesses.len());
+    let chosen = |work: WorkId| view.witnesses.iter().any(|witness| witness.work == work);
+    for descent in descents.into_iter().filter(|one| chosen(one.work)) {
+        let line = descent.line;
+        repeats.push(descent.repeats);
         let number = numbers
             .iter()
             .position(|one| *one == line)
@@ -55,6 +98,7 @@ pub fn lines(corpus: &Corpus, view: &FacetView) -> Lines {
     }
     Lines {
         line_of,
+        repeats,
         count: numbers.len(),
     }
 }
@@ -79,20 +123,37 @@ pub fn lines_of_support(
     view: &FacetView,
     states: impl Fn(&Witness) -> bool,
 ) -> usize {
+    let of_chosen = descents_of_support(corpus, view, states);
+    let lines: HashSet<usize> = of_chosen.iter().map(|one| one.line).collect();
+    lines.len()
+}
+
+/// The chosen witnesses for which `states` holds, oldest first, with their descent among all for which it holds.
+#[must_use]
+pub fn descents_of_support(
+    corpus: &Corpus,
+    view: &FacetView,
+    states: impl Fn(&Witness) -> bool,
+) -> Vec<Descent> {
     let supporters: Vec<WorkId> = in_order(view)
         .filter(|one| states(one))
         .map(|one| one.work)
         .collect();
-    let line_of = descend(corpus, &supporters, |_, _| true);
-    let chosen = |work: &WorkId| view.witnesses.iter().any(|witness| witness.work == *work);
-    let of_chosen = supporters
-        .iter()
-        .zip(line_of)
-        .filter(|(work, _)| chosen(work));
-    of_chosen
-        .map(|(_, line)| line)
-        .collect::<HashSet<_>>()
-        .len()
+    let mut descents = descend(&Debts::recorded(corpus), &supporters, |_, _| true);
+    let chosen = |work: WorkId| view.witnesses.iter().any(|witness| witness.work == work);
+    descents.retain(|one| chosen(one.work));
+    descents
+}
+
+/// A work's place in a line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Descent {
+    /// The work.
+    pub work: WorkId,
+    /// The number of its line.
+    pub line: usize,
+    /// The ancestor that it repeats; `None` where it begins the line.
+    pub repeats: Option<WorkId>,
 }
 
 /// The witnesses, chosen or not, oldest first.
@@ -102,22 +163,37 @@ fn in_order(view: &FacetView) -> impl Iterator<Item = &Witness> {
     all.into_iter()
 }
 
-/// The line of each of `works`, which stand oldest first; `same` compares two of them by place.
-fn descend(corpus: &Corpus, works: &[WorkId], same: impl Fn(usize, usize) -> bool) -> Vec<usize> {
-    let mut line_of: Vec<usize> = Vec::with_capacity(works.len());
+/// The descent of each of `works`, which stand oldest first; `same` compares two of them by place.
+pub(super) fn descend(
+    debts: &Debts,
+    works: &[WorkId],
+    same: impl Fn(usize, usize) -> bool,
+) -> Vec<Descent> {
+    let mut descents: Vec<Descent> = Vec::with_capacity(works.len());
     let mut count = 0;
     for (place, work) in works.iter().enumerate() {
-        let line_of_ancestor = |ancestor: WorkId| {
+        let as_ancestor = |ancestor: WorkId| {
             let other = works.iter().position(|one| *one == ancestor)?;
-            (other < place && same(other, place)).then(|| line_of[other])
+            (other < place && same(other, place)).then(|| descents[other])
         };
-        let line = nearest_ancestor(corpus, *work, line_of_ancestor).unwrap_or_else(|| {
-            count += 1;
-            count - 1
-        });
-        line_of.push(line);
+        let descent = match nearest_ancestor(debts, *work, as_ancestor) {
+            Some(ancestor) => Descent {
+                work: *work,
+                line: ancestor.line,
+                repeats: Some(ancestor.work),
+            },
+            None => {
+                count += 1;
+                Descent {
+                    work: *work,
+                    line: count - 1,
+                    repeats: None,
+                }
+            }
+        };
+        descents.push(descent);
     }
-    line_of
+    descents
 }
 
 /// By how many steps over `draws_on` the work `younger` descends from `older`; `None` where it does not.
@@ -147,21 +223,18 @@ pub fn steps_to(corpus: &Corpus, younger: WorkId, older: WorkId) -> Option<usize
     None
 }
 
-/// Walks `draws_on` breadth first, oldest first within a step, to the first ancestor that `wanted`
+/// Walks debts breadth first, oldest first within a step, to the first ancestor that `wanted`
 /// answers for.
 fn nearest_ancestor<T>(
-    corpus: &Corpus,
+    debts: &Debts,
     work: WorkId,
     wanted: impl Fn(WorkId) -> Option<T>,
 ) -> Option<T> {
     let mut seen = HashSet::from([work]);
     let mut open = VecDeque::from([vec![work]]);
     while let Some(step) = open.pop_front() {
-        let debts = step
-            .iter()
-            .flat_map(|work| &corpus.work(*work).draws_on)
-            .map(|debt| debt.work);
-        let mut next: Vec<WorkId> = debts.filter(|work| seen.insert(*work)).collect();
+        let of_step = step.iter().flat_map(|work| debts.of(*work)).copied();
+        let mut next: Vec<WorkId> = of_step.filter(|work| seen.insert(*work)).collect();
         next.sort_unstable();
         if let Some(found) = next.iter().find_map(|work| wanted(*work)) {
             return Some(found);

@@ -16,12 +16,13 @@ mod lines;
 mod outliers;
 mod question;
 mod reconcile;
+mod reliability;
 mod selection;
 mod stands;
 mod witness;
 
 pub use actions::{Concept, OpposedPair, concepts, opposed_pairs};
-pub use affinity::{Dependence, Pair, Shared, dependence, pairs};
+pub use affinity::{Dependence, ENOUGH, FOUND, Pair, Shared, dependence, found_debts, pairs};
 pub use agreement::{Agreement, PERIODS, Period, agreement};
 pub use answer::{Answer, Reply, Verdict, ask};
 pub use consensus::{Profile, Scaled, Severest, Support, Warner, profile};
@@ -30,10 +31,13 @@ pub use difference::{Difference, DifferenceKind, Side, SideLabel, Turning, diffe
 pub use discord::{Discord, Discords, FacetDiscord};
 pub use distance::{COMPARABLE, SetDistance, distance, place_on_scale};
 pub use doubles::{Double, LONG, SHARED, doubles};
-pub use lines::{Lines, lines, lines_of_support, steps_to};
+pub use lines::{
+    Debts, Descent, Lines, descents_of_support, lines, lines_along, lines_of_support, steps_to,
+};
 pub use outliers::{AGAINST, Alone, Outlier, outliers};
 pub use question::{Question, QuestionError, parse_question};
 pub use reconcile::{Reconciliation, reconcile};
+pub use reliability::{Reliabilities, Weighted, WeightedValue};
 pub use selection::Selection;
 pub use stands::{Distances, Row, Stands, stands};
 pub use witness::{FacetView, Statement, Witness, view, view_of};

@@ -113,6 +113,14 @@ impl Corpus {
         &self.names[id.0 as usize]
     }
 
+    /// The place of an herb of this corpus, by its id.
+    #[must_use]
+    pub fn place_of(&self, herb: &Herb) -> HerbId {
+        let by_id = |one: &HerbNames| one.id.cmp(&herb.id);
+        let place = self.names.binary_search_by(by_id).unwrap_or_default();
+        HerbId(place as u32)
+    }
+
     /// The herb at `id`.
     ///
     /// # Errors

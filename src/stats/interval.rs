@@ -16,6 +16,45 @@ pub struct Interval {
     pub high: f64,
 }
 
+/// The terms of a Wilson interval, (centre ± half) / scale: what one writes down on the way.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct WilsonTerms {
+    /// The share k/n.
+    pub p: f64,
+    /// The 97.5 % point of the standard normal distribution.
+    pub z: f64,
+    /// p + z²/2n.
+    pub centre: f64,
+    /// z·√(p(1−p)/n + z²/4n²).
+    pub half: f64,
+    /// 1 + z²/n.
+    pub scale: f64,
+}
+
+/// The terms of [`wilson`]; `None` where that is none.
+///
+/// ```
+/// let terms = kaoyi::stats::wilson_terms(3, 7).unwrap();
+/// let low = (terms.centre - terms.half) / terms.scale;
+/// assert!((low - 0.158220).abs() < 1e-6);
+/// ```
+#[must_use]
+pub fn wilson_terms(k: usize, n: usize) -> Option<WilsonTerms> {
+    if n == 0 || k > n {
+        return None;
+    }
+    let (k, n) = (k as f64, n as f64);
+    let p = k / n;
+    let z2 = Z_95 * Z_95;
+    Some(WilsonTerms {
+        p,
+        z: Z_95,
+        centre: p + z2 / (2.0 * n),
+        half: Z_95 * (p * (1.0 - p) / n + z2 / (4.0 * n * n)).sqrt(),
+        scale: 1.0 + z2 / n,
+    })
+}
+
 /// The Wilson score interval at 95 % for `k` of `n`; `None` when there are no data or `k > n`.
 ///
 /// With p = k/n and z = 1.959964 its ends are
@@ -31,21 +70,14 @@ pub struct Interval {
 /// ```
 #[must_use]
 pub fn wilson(k: usize, n: usize) -> Option<Interval> {
-    if n == 0 || k > n {
-        return None;
-    }
-    let (k, n) = (k as f64, n as f64);
-    let p = k / n;
-    let z2 = Z_95 * Z_95;
-    let centre = p + z2 / (2.0 * n);
-    let half = Z_95 * (p * (1.0 - p) / n + z2 / (4.0 * n * n)).sqrt();
-    let scale = 1.0 + z2 / n;
+    let WilsonTerms {
+        centre,
+        half,
+        scale,
+        ..
+    } = wilson_terms(k, n)?;
     // At k = 0 and k = n the ends are 0 and 1 exactly; rounding must not step over them.
-    let low = if k == 0.0 {
-        0.0
-    } else {
-        (centre - half) / scale
-    };
+    let low = if k == 0 { 0.0 } else { (centre - half) / scale };
     let high = if k == n { 1.0 } else { (centre + half) / scale };
     Some(Interval { low, high })
 }

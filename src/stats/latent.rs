@@ -178,9 +178,13 @@ fn expect(
 ) -> (Vec<Vec<f64>>, f64) {
     let prior: Vec<f64> = prevalence.iter().map(|p| p.ln()).collect();
     let mut logs = vec![prior; items];
+    // A source makes many statements: its logarithms are taken once.
+    let of_row = |row: &Vec<f64>| row.iter().map(|rate| rate.ln()).collect();
+    let of_source = |table: &Vec<Vec<f64>>| table.iter().map(of_row).collect();
+    let log_rates: Vec<Vec<Vec<f64>>> = rates.iter().map(of_source).collect();
     for vote in votes {
         for (truth, log) in logs[vote.item].iter_mut().enumerate() {
-            *log += rates[vote.source][truth][vote.class].ln();
+            *log += log_rates[vote.source][truth][vote.class];
         }
     }
     let mut likelihood = 0.0;

@@ -15,7 +15,7 @@ pub use alpha::{Alpha, Tally, Undefined, alpha, ordinal_difference};
 pub use bootstrap::{Bootstrap, bootstrap};
 pub use cluster::{Merge, average_linkage};
 pub use distance::{jaccard, masi, nominal};
-pub use interval::{Interval, jeffreys, wilson};
+pub use interval::{Interval, WilsonTerms, jeffreys, wilson, wilson_terms};
 pub use kappa::{cohen_kappa, fleiss_kappa};
 pub use latent::{Errors, Estimate, Vote, estimate};
 pub use ordinal::{Spread, spread};

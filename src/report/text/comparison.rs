@@ -1,7 +1,7 @@
 //! The comparison as text.
 
 use super::page::{Page, Titles, WHOLE, count, short_year};
-use super::{actions, differences, evidence, identity, profile};
+use super::{actions, differences, evidence, identity, profile, working};
 use crate::claim::Facet;
 use crate::report::view::{ComparisonView, StandView, WitnessRow};
 
@@ -25,6 +25,7 @@ pub fn comparison(mut page: Page, view: &ComparisonView, evidence: bool) -> Stri
     }
     actions::actions(&mut page, &titles, view, evidence);
     profile::facets(&mut page, &titles, &view.profile);
+    working::working(&mut page, &titles, &view.working, &view.profile);
     identity::foot(&mut page, &titles, &view.heed);
     page.into_text()
 }

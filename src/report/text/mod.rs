@@ -15,6 +15,8 @@ mod page;
 mod profile;
 mod reading;
 mod state;
+mod weighted;
+mod working;
 mod works;
 
 pub use affinity::affinity;

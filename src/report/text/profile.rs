@@ -1,7 +1,7 @@
 //! The consensus profile as text.
 
-use super::identity;
 use super::page::{Page, Titles, WHOLE, count};
+use super::{identity, weighted, working};
 use crate::claim::Facet;
 use crate::report::view::{FacetProfile, ProfileView, SupportView, ValueRef};
 
@@ -45,6 +45,9 @@ pub fn profile(mut page: Page, view: &ProfileView) -> String {
             ));
         }
     }
+    weighted::found_debts(&mut page, &titles, view);
+    weighted::weighted(&mut page, &titles, &view.weighted);
+    working::working(&mut page, &titles, &view.working, &view.profile);
     identity::foot(&mut page, &titles, &view.heed);
     page.into_text()
 }
@@ -60,18 +63,18 @@ pub(super) fn facets(page: &mut Page, titles: &Titles<'_>, profiles: &[FacetProf
     for profile in profiles {
         for (place, support) in profile.values.iter().enumerate() {
             let facet = if place == 0 { profile.facet.name() } else { "" };
-            rows.push(row(titles, facet, support));
+            rows.push(row(titles, facet, profile, support));
         }
     }
+    // Eight columns are too many for a page: the lines along found debts stand where the interval stands else.
+    let found = profiles.iter().any(|profile| profile.found_lines.is_some());
+    let fifth = if found { "found" } else { "95 %" };
     let header = [
-        "facet", "value", "books", "lines", "95 %", "first in", "verdict",
+        "facet", "value", "books", "lines", fifth, "first in", "verdict",
     ];
+    let upper = [WHOLE, WHOLE, WHOLE, WHOLE, WHOLE, 20, WHOLE];
     if !rows.is_empty() {
-        page.table(
-            &header,
-            &[WHOLE, WHOLE, WHOLE, WHOLE, WHOLE, 20, WHOLE],
-            rows,
-        );
+        page.table(&header, &upper, rows);
     }
     for profile in profiles
         .iter()
@@ -81,13 +84,21 @@ pub(super) fn facets(page: &mut Page, titles: &Titles<'_>, profiles: &[FacetProf
             page.hanging(profile.facet.name(), 10, &words);
         }
     }
-    page.quiet(
+    page.quiet(if found {
+        "Books: k of n witnesses. Lines: independent lines of transmission along recorded debts; found: along these and \
+         the debts that the books' stands suggest."
+    } else {
         "Books: k of n witnesses. Lines: independent lines of transmission. 95 %: Wilson interval for books, in \
-         percent; none where a list is open.",
-    );
+         percent; none where a list is open."
+    });
 }
 
-fn row(titles: &Titles<'_>, facet: &str, support: &SupportView) -> Vec<String> {
+fn row(
+    titles: &Titles<'_>,
+    facet: &str,
+    profile: &FacetProfile,
+    support: &SupportView,
+) -> Vec<String> {
     let interval = match (support.low, support.high) {
         (Some(low), Some(high)) => format!("{:.0}–{:.0}", low * 100.0, high * 100.0),
         _ => String::new(),
@@ -98,12 +109,16 @@ fn row(titles: &Titles<'_>, facet: &str, support: &SupportView) -> Vec<String> {
         (false, None) => format!("  {}", support.value.english),
         (false, Some(_)) => support.value.english.clone(),
     };
+    let fifth = match (support.found_lines, profile.found_lines) {
+        (Some(of), Some(all)) => format!("{of}/{all}"),
+        _ => interval,
+    };
     vec![
         facet.to_owned(),
         value,
         format!("{}/{}", support.k, support.n),
         format!("{}/{}", support.j, support.m),
-        interval,
+        fifth,
         titles.with_year(&support.first),
         support
             .verdict

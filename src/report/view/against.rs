@@ -83,7 +83,8 @@ impl AgainstView {
     /// Two herbs beside each other.
     #[must_use]
     pub fn new(labels: &Labels<'_>, herbs: [&Herb; 2], selection: &Selection) -> Self {
-        let [first, second] = herbs.map(|herb| ProfileView::new(labels, herb, selection));
+        let [first, second] =
+            herbs.map(|herb| ProfileView::new(labels, herb, &Facet::ALL, selection));
         Self {
             format: "kaoyi.against/1",
             values: values(&first, &second),

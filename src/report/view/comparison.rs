@@ -13,6 +13,7 @@ use super::herb::HerbView;
 use super::labels::{Labels, ValueRef, WorkRef};
 use super::profile::FacetProfile;
 use super::statement::{StatementView, in_words};
+use super::working::WorkingView;
 use crate::claim::Facet;
 use crate::compare::{self, Concept, FacetView, Selection, Witness};
 use crate::corpus::{Herb, Origin, WorkId};
@@ -40,6 +41,8 @@ pub struct ComparisonView {
     pub opposed: Vec<OpposedView>,
     /// The consensus profile, facet by facet.
     pub profile: Vec<FacetProfile>,
+    /// The working behind each figure of the profile and the actions, where it was asked for.
+    pub working: Vec<WorkingView>,
     /// Warnings, cautions and the notice.
     #[serde(flatten)]
     pub heed: HeedView,
@@ -125,9 +128,22 @@ impl ComparisonView {
                 .map(|pair| OpposedView::new(labels, herb, pair))
                 .collect(),
             profile,
+            working: Vec::new(),
             heed: HeedView::new(labels, herb),
             works: labels.named_works(),
         }
+    }
+
+    /// Adds the working behind each figure.
+    pub fn explain(
+        &mut self,
+        labels: &Labels<'_>,
+        herb: &Herb,
+        facets: &[Facet],
+        selection: &Selection,
+    ) {
+        self.working = WorkingView::all(labels, herb, facets, selection);
+        self.works = labels.named_works();
     }
 }
 

@@ -18,6 +18,8 @@ mod profile;
 mod reading;
 mod state;
 mod statement;
+mod weighted;
+mod working;
 mod works;
 
 use schemars::schema_for;
@@ -37,11 +39,13 @@ pub use heed::{HeedView, ListedCautions};
 pub use herb::{HerbView, SharedName};
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 pub use profile::{
-    ActionSupport, FacetProfile, ProfileView, SeverestView, SupportView, WarnerView,
+    ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use weighted::{ReliabilityView, WeightedValueView, WeightedView};
+pub use working::{WorkedStand, WorkedValue, WorkingView};
 pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkView, WorksView};
 
 /// File name and schema of every JSON document that the program writes.

@@ -9,9 +9,11 @@ use super::filter::FilterView;
 use super::heed::HeedView;
 use super::herb::HerbView;
 use super::labels::{Labels, ValueRef, WorkRef};
+use super::weighted::WeightedView;
+use super::working::WorkingView;
 use crate::claim::{Facet, ValueId};
-use crate::compare::{self, FacetView, Profile, Selection, Severest, Verdict};
-use crate::corpus::Herb;
+use crate::compare::{self, Debts, FacetView, Profile, Selection, Severest, Stands, Verdict};
+use crate::corpus::{Herb, HerbId, WorkId};
 
 /// What `kaoyi profile --json` writes.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -28,9 +30,24 @@ pub struct ProfileView {
     pub profile: Vec<FacetProfile>,
     /// The actions that most works state, best supported first, with the number of works and lines.
     pub actions: Vec<ActionSupport>,
+    /// The working behind each figure, where it was asked for.
+    pub working: Vec<WorkingView>,
+    /// The estimate that weighs books by their reliability, where it was asked for.
+    pub weighted: Vec<WeightedView>,
+    /// The debts that were found and not recorded, where lines along them were asked for.
+    pub found_debts: Vec<FoundDebt>,
     /// Warnings, cautions and the notice.
     #[serde(flatten)]
     pub heed: HeedView,
+}
+
+/// A debt that the works' stands on all herbs suggest and the corpus does not record.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct FoundDebt {
+    /// The younger work.
+    pub younger: String,
+    /// The older work.
+    pub older: String,
 }
 
 /// The support of an action.
@@ -57,6 +74,8 @@ pub struct FacetProfile {
     pub witnesses: usize,
     /// Lines of transmission among them.
     pub lines: usize,
+    /// Lines along recorded and found debts, where these were asked for.
+    pub found_lines: Option<usize>,
     /// Works with an article that are silent.
     pub silent: Vec<String>,
     /// Support of each value that is stated.
@@ -111,6 +130,8 @@ pub struct SupportView {
     pub j: usize,
     /// Lines on the facet.
     pub m: usize,
+    /// Lines along recorded and found debts that state it, where these were asked for.
+    pub found_lines: Option<usize>,
     /// Lower end of the Wilson 95 % interval for `k` of `n`, 0 to 1; `null` for open lists.
     pub low: Option<f64>,
     /// Upper end of the interval.
@@ -138,6 +159,7 @@ impl FacetProfile {
             facet,
             witnesses: n,
             lines: m,
+            found_lines: None,
             silent: labels.works(&view.silent),
             values: Vec::new(),
             median: Vec::new(),
@@ -155,9 +177,10 @@ impl FacetProfile {
                 n: one.n,
                 j: one.j,
                 m: one.m,
+                found_lines: None,
                 low: one.interval.map(|interval| interval.low),
                 high: one.interval.map(|interval| interval.high),
-                first: labels.work(one.first),
+                first: labels.work(one.by[0]),
                 verdict: one.verdict,
             })
             .collect();
@@ -217,44 +240,103 @@ impl SeverestView {
 }
 
 impl ProfileView {
-    /// The profile of `herb`.
+    /// The profile of `herb` on `facets`.
     #[must_use]
-    pub fn new(labels: &Labels<'_>, herb: &Herb, selection: &Selection) -> Self {
+    pub fn new(labels: &Labels<'_>, herb: &Herb, facets: &[Facet], selection: &Selection) -> Self {
         let corpus = labels.corpus;
-        let facets = Facet::ALL
-            .into_iter()
-            .filter(|facet| *facet != Facet::Action);
-        let profile = facets
-            .map(|facet| FacetProfile::new(labels, &compare::view(corpus, herb, facet, selection)))
+        let of_values = facets.iter().filter(|facet| **facet != Facet::Action);
+        let profile = of_values
+            .map(|facet| FacetProfile::new(labels, &compare::view(corpus, herb, *facet, selection)))
             .filter(|profile| profile.witnesses > 0 || !profile.severest.is_empty())
             .collect();
-        let actions = compare::view(corpus, herb, Facet::Action, selection);
-        let concepts = compare::concepts(corpus, &actions);
-        let scheme = corpus.vocabulary.scheme(Facet::Action);
-        let actions = concepts
-            .iter()
-            .map(|one| {
-                let contrary = concepts
-                    .iter()
-                    .filter(|other| scheme.opposed(one.value, other.value));
-                let opposed: BTreeSet<_> = contrary.flat_map(|other| &other.witnesses).collect();
-                ActionSupport {
-                    action: labels.value(Facet::Action, one.value),
-                    k: one.witnesses.len(),
-                    j: one.lines,
-                    of_scope_only: one.of_scope_only.len(),
-                    opposed: opposed.len(),
-                }
-            })
-            .collect();
+        let mut actions = Vec::new();
+        if facets.contains(&Facet::Action) {
+            actions = action_supports(labels, herb, selection);
+        }
         Self {
             format: "kaoyi.profile/1",
             herb: HerbView::new(labels, herb),
             filter: FilterView::new(labels, selection),
             profile,
             actions,
+            working: Vec::new(),
+            weighted: Vec::new(),
+            found_debts: Vec::new(),
             heed: HeedView::new(labels, herb),
             works: labels.named_works(),
         }
     }
+
+    /// Adds the working behind each figure.
+    pub fn explain(
+        &mut self,
+        labels: &Labels<'_>,
+        herb: &Herb,
+        facets: &[Facet],
+        selection: &Selection,
+    ) {
+        self.working = WorkingView::all(labels, herb, facets, selection);
+        self.works = labels.named_works();
+    }
+
+    /// Adds the estimate that weighs books by their reliability.
+    pub fn weigh(&mut self, labels: &Labels<'_>, herb: HerbId, stands: &[Stands]) {
+        self.weighted = WeightedView::all(labels, herb, stands);
+        self.works = labels.named_works();
+    }
+
+    /// Adds the lines along found debts, each the younger work and the older, to those along the recorded ones.
+    pub fn add_found_lines(
+        &mut self,
+        labels: &Labels<'_>,
+        herb: &Herb,
+        selection: &Selection,
+        found: &[(WorkId, WorkId)],
+    ) {
+        let corpus = labels.corpus;
+        let debts = Debts::recorded(corpus).and(found.iter().copied());
+        for facet in &mut self.profile {
+            let view = compare::view(corpus, herb, facet.facet, selection);
+            let lines = compare::lines_along(&debts, &view);
+            facet.found_lines = Some(lines.count);
+            let supports = compare::profile(corpus, &view).supports;
+            for (one, support) in facet.values.iter_mut().zip(supports) {
+                let of = view.witnesses.iter().zip(&lines.line_of);
+                let of = of.filter(|(witness, _)| support.by.contains(&witness.work));
+                let stating: BTreeSet<_> = of.map(|(_, line)| line).collect();
+                one.found_lines = Some(stating.len());
+            }
+        }
+        let unrecorded = found
+            .iter()
+            .filter(|(younger, older)| compare::steps_to(corpus, *younger, *older).is_none());
+        self.found_debts = unrecorded
+            .map(|(younger, older)| FoundDebt {
+                younger: labels.work(*younger),
+                older: labels.work(*older),
+            })
+            .collect();
+        self.works = labels.named_works();
+    }
+}
+
+fn action_supports(labels: &Labels<'_>, herb: &Herb, selection: &Selection) -> Vec<ActionSupport> {
+    let corpus = labels.corpus;
+    let view = compare::view(corpus, herb, Facet::Action, selection);
+    let concepts = compare::concepts(corpus, &view);
+    let scheme = corpus.vocabulary.scheme(Facet::Action);
+    let support = |one: &compare::Concept| {
+        let contrary = concepts
+            .iter()
+            .filter(|other| scheme.opposed(one.value, other.value));
+        let opposed: BTreeSet<_> = contrary.flat_map(|other| &other.witnesses).collect();
+        ActionSupport {
+            action: labels.value(Facet::Action, one.value),
+            k: one.witnesses.len(),
+            j: one.lines,
+            of_scope_only: one.of_scope_only.len(),
+            opposed: opposed.len(),
+        }
+    };
+    concepts.iter().map(support).collect()
 }
