@@ -64,7 +64,7 @@ fn witnesses_and_lines_are_counted_side_by_side() {
         .find(|support| scheme.value(support.value).id == "warm")
         .unwrap();
     assert_eq!((warm.k, warm.n, warm.j, warm.m), (5, 6, 3, 4));
-    assert_eq!(corpus.work(warm.first).id, "circle-one");
+    assert_eq!(corpus.work(warm.by[0]).id, "circle-one");
 }
 
 #[test]

@@ -36,6 +36,9 @@ mod affinity;
 /// The list of works, one work with its coverage, the state of the corpus.
 mod works_and_state;
 
+/// `--explain`, `--weighted`, `--found-lines`: what leads to a figure, and what is offered beside it.
+mod working;
+
 /// A folder of the user's own, added to the shipped corpus or alone.
 mod own_corpus;
 
