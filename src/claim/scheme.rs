@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// A value's place in its scheme: for ordered schemes also its rank, from 0.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct ValueId(pub u16);
 
 impl ValueId {
@@ -44,7 +44,7 @@ pub enum Direction {
 }
 
 /// One value of a facet.
-#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Value {
     /// Short English name, the word used in records.
@@ -104,7 +104,7 @@ pub struct Value {
 }
 
 /// A vocabulary file: the scheme of one facet, as written.
-#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SchemeFile {
     /// What the values are values of: a facet, or `degree`, `part`, `preparation`.
@@ -146,6 +146,12 @@ impl Scheme {
             places.entry(value.id.clone()).or_insert(place);
         }
         Self { file, places }
+    }
+
+    /// The file that the scheme was made from.
+    #[must_use]
+    pub const fn file(&self) -> &SchemeFile {
+        &self.file
     }
 
     /// What the values are values of.

@@ -82,6 +82,12 @@ impl Vocabulary {
         &self.facets[facet as usize]
     }
 
+    /// All schemes.
+    pub fn schemes(&self) -> impl Iterator<Item = &Scheme> {
+        let others = [&self.degrees, &self.parts, &self.preparations];
+        self.facets.iter().chain(others)
+    }
+
     /// The caution called `id`.
     #[must_use]
     pub fn caution(&self, id: &str) -> Option<&Caution> {

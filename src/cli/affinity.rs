@@ -4,12 +4,13 @@ use super::args::AffinityArguments;
 use super::common;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
-use crate::compare::{self, COMPARABLE, SetDistance};
+use crate::compare::{COMPARABLE, SetDistance};
 use crate::report::text;
 use crate::report::view::{AffinityView, AskedOfWorks, Labels};
 
 pub(super) fn run(arguments: &AffinityArguments, output: &Output) -> Attempt<Outcome> {
-    let corpus = common::corpus(&arguments.scope)?;
+    let library = common::library(arguments.scope.corpus.as_deref())?;
+    let corpus = &library.corpus;
     let work = arguments.work.as_deref();
     let asked = AskedOfWorks {
         facets: match arguments.facet.as_slice() {
@@ -17,13 +18,13 @@ pub(super) fn run(arguments: &AffinityArguments, output: &Output) -> Attempt<Out
             facets => facets.to_vec(),
         },
         shared: arguments.shared.max(1),
-        work: work.map(|name| common::work(&corpus, name)).transpose()?,
+        work: work.map(|name| common::work(corpus, name)).transpose()?,
         sets: SetDistance::Masi,
     };
-    let selection = common::selection(&corpus, &arguments.scope)?;
+    let selection = common::selection(corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
-    let stands = compare::stands(&corpus, &asked.facets)?;
-    let labels = Labels::new(&corpus, &script);
+    let stands = library.stands(&asked.facets)?;
+    let labels = Labels::new(corpus, &script);
     let view = AffinityView::new(&labels, stands, &selection, &asked);
     if output.json() {
         output.document(&view)?;

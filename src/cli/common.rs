@@ -1,41 +1,43 @@
 //! What several commands do before they ask: load the corpus, find the herb, choose the works.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
+
+use etcetera::BaseStrategy;
 
 use super::args::Scope;
 use super::outcome::{Attempt, Failure};
 use super::output::Output;
 use crate::claim::Facet;
 use crate::compare::Selection;
-use crate::corpus::{self, Corpus, Herb, HerbId, HerbNames, Lookup, WorkId, WorkLookup};
+use crate::corpus::{Corpus, Herb, HerbId, HerbNames, Lookup, WorkId, WorkLookup};
+use crate::index::{Library, Opened};
 use crate::report::view::FindingsView;
 use crate::text::{Converter, Script, fold};
 
-/// The shipped corpus, or the folder asked for.
-pub(super) fn corpus(scope: &Scope) -> Attempt<Corpus> {
-    corpus_or_shipped(scope.corpus.as_deref())
-}
-
-/// The corpus of a folder, or the shipped one.
-pub(super) fn corpus_or_shipped(folder: Option<&Path>) -> Attempt<Corpus> {
-    match folder {
-        Some(folder) => folder_corpus(folder),
-        None => Ok(corpus::embedded()?),
+/// The shipped corpus, or the folder asked for, with what is kept of it in the cache.
+pub(super) fn library(folder: Option<&Path>) -> Attempt<Library> {
+    let cache = cache();
+    let Some(folder) = folder else {
+        return Ok(Library::embedded(cache.as_deref())?);
+    };
+    match Library::folder(folder, cache.as_deref())? {
+        Opened::Library(library) => Ok(*library),
+        Opened::Faulty(loaded) => {
+            let mut failure = Failure::new(format!(
+                "the corpus in {} has faults; nothing was answered",
+                folder.display()
+            ))
+            .with_hint(format!("All of them: kaoyi check {}", folder.display()));
+            failure.findings = Some(FindingsView::new(&loaded)?);
+            Err(failure)
+        }
     }
 }
 
-fn folder_corpus(folder: &Path) -> Attempt<Corpus> {
-    let mut loaded = corpus::load_folder(folder)?;
-    if let Some(corpus) = loaded.corpus.take() {
-        return Ok(corpus);
-    }
-    let mut failure = Failure::new(format!(
-        "the corpus in {} has faults; nothing was answered",
-        folder.display()
-    ))
-    .with_hint(format!("All of them: kaoyi check {}", folder.display()));
-    failure.findings = Some(FindingsView::new(&loaded)?);
-    Err(failure)
+/// The user's cache folder for this program; `None` where there is no home.
+fn cache() -> Option<PathBuf> {
+    let base = etcetera::choose_base_strategy().ok()?;
+    Some(base.cache_dir().join("kaoyi"))
 }
 
 /// The herb called `name`.

@@ -8,13 +8,14 @@ use crate::report::text;
 use crate::report::view::{AgainstView, ComparisonView, Labels};
 
 pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outcome> {
-    let corpus = common::corpus(&arguments.scope)?;
-    let herb = common::herb(&corpus, &arguments.herb, output)?;
-    let selection = common::selection(&corpus, &arguments.scope)?;
+    let library = common::library(arguments.scope.corpus.as_deref())?;
+    let corpus = &library.corpus;
+    let herb = common::herb(corpus, &arguments.herb, output)?;
+    let selection = common::selection(corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
-    let labels = Labels::new(&corpus, &script);
+    let labels = Labels::new(corpus, &script);
     if let Some(other) = &arguments.against {
-        let other = common::herb(&corpus, other, output)?;
+        let other = common::herb(corpus, other, output)?;
         let view = AgainstView::new(&labels, [herb, other], &selection);
         if output.json() {
             output.document(&view)?;

@@ -4,13 +4,14 @@ use super::args::DisputesArguments;
 use super::common;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
-use crate::compare::{self, COMPARABLE};
+use crate::compare::COMPARABLE;
 use crate::report::text;
 use crate::report::view::{Asked, DisputesView, Labels};
 
 pub(super) fn run(arguments: &DisputesArguments, output: &Output) -> Attempt<Outcome> {
-    let corpus = common::corpus(&arguments.scope)?;
-    let selection = common::selection(&corpus, &arguments.scope)?;
+    let library = common::library(arguments.scope.corpus.as_deref())?;
+    let corpus = &library.corpus;
+    let selection = common::selection(corpus, &arguments.scope)?;
     let facets = match arguments.facet.as_slice() {
         [] => COMPARABLE.to_vec(),
         facets => facets.to_vec(),
@@ -24,8 +25,8 @@ pub(super) fn run(arguments: &DisputesArguments, output: &Output) -> Attempt<Out
         intervals: arguments.intervals,
     };
     let script = common::converter(&arguments.scope)?;
-    let stands = compare::stands(&corpus, &asked.facets)?;
-    let labels = Labels::new(&corpus, &script);
+    let stands = library.stands(&asked.facets)?;
+    let labels = Labels::new(corpus, &script);
     let view = DisputesView::new(&labels, stands, &selection, &asked)?;
     if output.json() {
         output.document(&view)?;

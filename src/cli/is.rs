@@ -10,16 +10,17 @@ use crate::report::text;
 use crate::report::view::{AnswerView, Labels};
 
 pub(super) fn run(arguments: &IsArguments, output: &Output) -> Attempt<Outcome> {
-    let corpus = common::corpus(&arguments.scope)?;
-    let herb = common::herb(&corpus, &arguments.herb, output)?;
+    let library = common::library(arguments.scope.corpus.as_deref())?;
+    let corpus = &library.corpus;
+    let herb = common::herb(corpus, &arguments.herb, output)?;
     let questions: Vec<Question> = arguments
         .values
         .iter()
-        .map(|word| question(&corpus, word))
+        .map(|word| question(corpus, word))
         .collect::<Result<_, _>>()?;
-    let selection = common::selection(&corpus, &arguments.scope)?;
+    let selection = common::selection(corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
-    let view = AnswerView::new(&Labels::new(&corpus, &script), herb, &questions, &selection);
+    let view = AnswerView::new(&Labels::new(corpus, &script), herb, &questions, &selection);
     if output.json() {
         output.document(&view)?;
     } else {

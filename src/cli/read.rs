@@ -65,7 +65,7 @@ fn corpus(arguments: &ReadArguments) -> Attempt<Corpus> {
             .iter()
             .any(|name| folder.join(name).is_dir())
     });
-    common::corpus_or_shipped(arguments.corpus.as_deref().or(into))
+    Ok(common::library(arguments.corpus.as_deref().or(into))?.corpus)
 }
 
 fn layout(arguments: &ReadArguments, text: &str) -> Attempt<Layout> {

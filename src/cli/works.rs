@@ -10,7 +10,7 @@ use crate::report::view::{Labels, WorkView, WorksView};
 use crate::text::{Converter, Script};
 
 pub(super) fn run(arguments: &WorksArguments, output: &Output) -> Attempt<Outcome> {
-    let corpus = common::corpus_or_shipped(arguments.corpus.as_deref())?;
+    let corpus = common::library(arguments.corpus.as_deref())?.corpus;
     let script = Converter::new(arguments.script.unwrap_or(Script::Recorded))?;
     let labels = Labels::new(&corpus, &script);
     let Some(name) = &arguments.work else {

@@ -1,7 +1,7 @@
 //! How far the books agree on all herbs: Krippendorff's alpha by facet and by period (rule 29).
 
 use super::distance::{SetDistance, place_on_scale};
-use super::stands::Stands;
+use super::stands::{Row, Stands};
 use crate::claim::{Facet, Scale};
 use crate::corpus::Corpus;
 use crate::stats::{self, Alpha, Bootstrap, Tally, Undefined, alpha, bootstrap, nominal};
@@ -38,42 +38,42 @@ pub fn agreement(
     sets: SetDistance,
     with_interval: bool,
 ) -> Agreement {
-    let by_kind =
-        |rows: &[super::Row]| -> Vec<usize> { rows.iter().map(|row| row.kind as usize).collect() };
-    let nominal_tally = Tally::of(stands.by_herb().map(by_kind));
-    let nominal = alpha(&nominal_tally, |a, b| nominal(&a, &b));
     let scheme = corpus.vocabulary.scheme(stands.facet);
-    let (tally, graded): (Tally, Box<dyn Fn(&Tally) -> Result<Alpha, Undefined>>) =
-        match scheme.scale() {
-            Scale::Ordinal => {
-                let ranks = ranks(corpus, stands);
-                let ranked = |rows: &[super::Row]| -> Vec<usize> {
-                    rows.iter().map(|row| ranks[row.kind as usize]).collect()
-                };
-                let by_rank =
-                    |tally: &Tally| alpha(tally, stats::ordinal_difference(&tally.marginals()));
-                (Tally::of(stands.by_herb().map(ranked)), Box::new(by_rank))
-            }
-            Scale::Nominal => {
-                let distances = stands.distances(corpus, sets);
-                let by_distance =
-                    move |tally: &Tally| alpha(tally, |a, b| distances.between(a as u32, b as u32));
-                (nominal_tally, Box::new(by_distance))
-            }
-        };
-    let herbs: Vec<usize> = (0..stands.herbs()).collect();
-    let interval = || {
-        bootstrap(&herbs, DRAWS, 1, |drawn| {
-            let drawn = tally.drawn(drawn.iter().map(|place| **place));
-            graded(&drawn).ok().map(|alpha| alpha.value)
-        })
+    let by_kind = tally(stands, |row| row.kind as usize);
+    let nominal = alpha(&by_kind, |a, b| nominal(&a, &b));
+    let (graded, interval) = match scheme.scale() {
+        Scale::Ordinal => {
+            let ranks = ranks(corpus, stands);
+            let by_rank = tally(stands, |row| ranks[row.kind as usize]);
+            let of = |tally: &Tally| alpha(tally, stats::ordinal_difference(&tally.marginals()));
+            (of(&by_rank), with_interval.then(|| interval(&by_rank, of)))
+        }
+        Scale::Nominal => {
+            let distances = stands.distances(corpus, sets);
+            let of = |tally: &Tally| alpha(tally, |a, b| distances.between(a as u32, b as u32));
+            (of(&by_kind), with_interval.then(|| interval(&by_kind, of)))
+        }
     };
     Agreement {
         facet: stands.facet,
         nominal,
-        graded: graded(&tally),
-        interval: if with_interval { interval() } else { None },
+        graded,
+        interval: interval.flatten(),
     }
+}
+
+/// How often each category was given on each herb.
+fn tally(stands: &Stands, category: impl Fn(&Row) -> usize) -> Tally {
+    Tally::of(stands.by_herb().map(|rows| rows.iter().map(&category)))
+}
+
+/// The interval of a coefficient, the herbs drawn again.
+fn interval(tally: &Tally, of: impl Fn(&Tally) -> Result<Alpha, Undefined>) -> Option<Bootstrap> {
+    let herbs: Vec<usize> = (0..tally.units().count()).collect();
+    bootstrap(&herbs, DRAWS, 1, |drawn| {
+        let drawn = tally.drawn(drawn.iter().map(|place| **place));
+        of(&drawn).ok().map(|alpha| alpha.value)
+    })
 }
 
 /// The rank of each stand by its place on the scale. Two stands at one place, cool and the middle of cold and neutral, have

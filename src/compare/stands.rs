@@ -26,9 +26,9 @@ pub struct Stands {
     /// The different stands, each a sorted list of values: on a scale from the lowest place to the highest.
     pub kinds: Vec<Vec<ValueId>>,
     /// Herb by herb, the witnesses from the oldest on.
-    pub(super) rows: Vec<Row>,
+    rows: Vec<Row>,
     /// Where the rows of each herb end: those of `HerbId(n)` before `ends[n]`.
-    pub(super) ends: Vec<u32>,
+    ends: Vec<u32>,
 }
 
 impl Stands {
@@ -49,6 +49,31 @@ impl Stands {
     /// The witnesses of each herb, in the order of the herbs.
     pub fn by_herb(&self) -> impl Iterator<Item = &[Row]> {
         (0_u32..).take(self.herbs()).map(|n| self.of(HerbId(n)))
+    }
+
+    /// Where the rows of each herb end.
+    #[must_use]
+    pub fn ends(&self) -> &[u32] {
+        &self.ends
+    }
+
+    /// Stands from their columns; `None` where these do not fit together.
+    #[must_use]
+    pub fn from_columns(
+        facet: Facet,
+        kinds: Vec<Vec<ValueId>>,
+        rows: Vec<Row>,
+        ends: Vec<u32>,
+    ) -> Option<Self> {
+        let known = rows.iter().all(|row| (row.kind as usize) < kinds.len());
+        let ordered = ends.windows(2).all(|pair| pair[0] <= pair[1]);
+        let whole = ends.last().is_none_or(|last| *last as usize == rows.len());
+        (known && ordered && whole).then_some(Self {
+            facet,
+            kinds,
+            rows,
+            ends,
+        })
     }
 
     /// All witnesses, herb by herb.

@@ -13,7 +13,7 @@ use super::record::{
     DrawsOnRecord, EntryRecord, HerbRecord, SayingRecord, ScopeRecord, WorkRecord,
 };
 use super::shape::Placed;
-use super::store::{Corpus, HerbNames, ReadingWords, Slot};
+use super::store::{Corpus, HerbNames, Packed, ReadingWords, Slot};
 use crate::claim::{
     CautionFile, Facet, PhraseFile, Scheme, SchemeFile, Thresholds, ValueId, Vocabulary,
 };
@@ -104,6 +104,7 @@ pub(super) fn assemble_with(
         names,
         slots,
         reading,
+        compiled: None,
     };
     for (record, origin) in additions {
         add(&mut corpus, record, origin)?;
@@ -113,7 +114,7 @@ pub(super) fn assemble_with(
 
 fn packed_slot((place, names): (usize, HerbNames)) -> (HerbNames, Slot) {
     let slot = Slot {
-        packed: Some(place),
+        packed: Some(Packed::Embedded(place)),
         herb: OnceLock::new(),
     };
     (names, slot)

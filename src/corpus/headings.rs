@@ -1,6 +1,6 @@
 //! Which drug a book's heading means, where it is not simply the drug of that name.
 
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -24,7 +24,7 @@ pub enum How {
 }
 
 /// One heading, in simplified characters.
-#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct HeadingRecord {
     /// The heading, without numbers and what stands in brackets.
@@ -58,14 +58,14 @@ const fn yes() -> bool {
 }
 
 /// The headings by name.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct Headings {
-    by_name: HashMap<String, Vec<HeadingRecord>>,
+    by_name: BTreeMap<String, Vec<HeadingRecord>>,
 }
 
 impl Headings {
     pub(super) fn new(file: HeadingFile) -> Self {
-        let mut by_name: HashMap<String, Vec<HeadingRecord>> = HashMap::new();
+        let mut by_name: BTreeMap<String, Vec<HeadingRecord>> = BTreeMap::new();
         for heading in file.headings {
             by_name
                 .entry(heading.name.clone())

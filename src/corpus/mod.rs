@@ -5,6 +5,7 @@
 mod assemble;
 mod check;
 mod code;
+mod compiled;
 mod embedded;
 mod finding;
 mod headings;
@@ -22,7 +23,7 @@ mod yaml;
 
 pub use assemble::AssembleError;
 pub use code::Code;
-pub use embedded::embedded;
+pub use embedded::{embedded, embedded_content};
 pub use finding::Finding;
 pub use headings::{HeadingFile, HeadingRecord, Headings, How};
 pub use load::{Loaded, check_embedded, load_folder};

@@ -7,7 +7,7 @@ use super::record::{NamesRecord, PlaceRecord, TextRecord};
 use crate::claim::{Facet, ValueId};
 
 /// A work's place in the corpus; works stand in order of time, so a smaller id is an older work.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct WorkId(pub u16);
 
 /// An herb's place in the corpus.
@@ -81,7 +81,7 @@ impl Substance {
 }
 
 /// Where a record comes from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Origin {
     /// The corpus that the program carries.
@@ -91,7 +91,7 @@ pub enum Origin {
 }
 
 /// A span of years.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Date {
     /// The latest year, negative before our era: works are ordered by it, since by then the work stood.
     pub to: i32,
@@ -124,7 +124,7 @@ impl Date {
 }
 
 /// A work's debt to an older one.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Debt {
     /// The older work.
     pub work: WorkId,
@@ -133,7 +133,7 @@ pub struct Debt {
 }
 
 /// A book, or a lost book or authority known through others.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Work {
     /// Short name.
     pub id: String,
@@ -164,7 +164,7 @@ pub struct Work {
 }
 
 /// What a saying is limited to.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize)]
 pub struct Scope {
     /// A part, by its place in the vocabulary.
     pub part: Option<ValueId>,
@@ -183,7 +183,7 @@ impl Scope {
 }
 
 /// One value of one facet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Claim {
     /// The facet.
     pub facet: Facet,
@@ -194,7 +194,7 @@ pub struct Claim {
 }
 
 /// One attributed statement.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Saying {
     /// The work that asserts.
     pub by: WorkId,
@@ -211,11 +211,12 @@ pub struct Saying {
 }
 
 /// A work's article on an herb.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Entry {
     /// The work.
     pub work: WorkId,
     /// Where the article stands.
+    #[serde(with = "whole_place")]
     pub at: Option<PlaceRecord>,
     /// How far the reading has been checked.
     pub status: Status,
@@ -228,7 +229,7 @@ pub struct Entry {
 }
 
 /// An herb with all that the corpus holds of it.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Herb {
     /// Short name.
     pub id: String,
@@ -248,4 +249,33 @@ pub struct Herb {
     pub note: Option<String>,
     /// The works' articles on it.
     pub entries: Vec<Entry>,
+}
+
+/// A place with all its fields: in records those that are not known are left out, which only a form that names its fields
+/// can bear.
+mod whole_place {
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    use super::PlaceRecord;
+
+    type Fields = Option<(Option<u32>, Option<String>, String)>;
+
+    pub fn serialize<S: Serializer>(
+        at: &Option<PlaceRecord>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        let fields = at.clone().map(|at| (at.ordinal, at.section, at.heading));
+        Fields::serialize(&fields, serializer)
+    }
+
+    pub fn deserialize<'d, D: Deserializer<'d>>(
+        deserializer: D,
+    ) -> Result<Option<PlaceRecord>, D::Error> {
+        let fields = Fields::deserialize(deserializer)?;
+        Ok(fields.map(|(ordinal, section, heading)| PlaceRecord {
+            ordinal,
+            section,
+            heading,
+        }))
+    }
 }

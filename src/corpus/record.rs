@@ -133,7 +133,7 @@ pub struct HerbRecord {
 }
 
 /// The names of an herb.
-#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct NamesRecord {
     /// In traditional characters.
@@ -159,7 +159,7 @@ pub struct NamesRecord {
 }
 
 /// A name that another drug bears too.
-#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SharedNameRecord {
     /// The name.

@@ -4,9 +4,10 @@
 use std::collections::HashMap;
 use std::sync::{Arc, OnceLock};
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 use super::assemble::{self, AssembleError};
+use super::compiled::Compiled;
 use super::embedded;
 use super::headings::Headings;
 use super::model::{Entry, Herb, HerbId, Origin, Work, WorkId};
@@ -14,7 +15,7 @@ use super::record::NamesRecord;
 use crate::claim::{Facet, PhraseFile, Vocabulary};
 
 /// What an herb is found by.
-#[derive(Debug, Clone, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct HerbNames {
     /// Short name.
     pub id: String,
@@ -41,7 +42,7 @@ impl HerbNames {
 }
 
 /// What only the reading of texts needs of the vocabulary.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct ReadingWords {
     /// Which drug a book's heading means.
     pub headings: Headings,
@@ -49,10 +50,19 @@ pub struct ReadingWords {
     pub phrases: PhraseFile,
 }
 
+/// Where a record is packed, by its place there.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Packed {
+    /// In the program.
+    Embedded(usize),
+    /// In the compiled file.
+    Compiled(usize),
+}
+
 /// An herb's place in the corpus: its record, or where the record is packed until somebody asks for it.
 #[derive(Debug, Clone)]
 pub(super) struct Slot {
-    pub packed: Option<usize>,
+    pub packed: Option<Packed>,
     pub herb: OnceLock<Herb>,
 }
 
@@ -66,6 +76,7 @@ pub struct Corpus {
     pub(super) names: Vec<HerbNames>,
     pub(super) slots: Vec<Slot>,
     pub(super) reading: OnceLock<ReadingWords>,
+    pub(super) compiled: Option<Arc<Compiled>>,
 }
 
 impl Corpus {
@@ -127,15 +138,24 @@ impl Corpus {
     /// When its embedded record is faulty; a test opens them all.
     pub fn herb(&self, id: HerbId) -> Result<&Herb, AssembleError> {
         let slot = &self.slots[id.0 as usize];
-        if let (None, Some(place)) = (slot.herb.get(), slot.packed) {
-            let record = embedded::herb(place)?;
-            let (vocabulary, places) = (&self.vocabulary, &self.work_places);
-            let herb = assemble::herb(record, Origin::Shipped, vocabulary, places)?;
+        if let (None, Some(packed)) = (slot.herb.get(), slot.packed) {
+            let herb = self.unpack(packed)?;
             return Ok(slot.herb.get_or_init(|| herb));
         }
         slot.herb
             .get()
             .ok_or_else(|| AssembleError(format!("{} has no record", self.named(id).id)))
+    }
+
+    fn unpack(&self, packed: Packed) -> Result<Herb, AssembleError> {
+        match (packed, &self.compiled) {
+            (Packed::Compiled(place), Some(compiled)) => compiled.herb(place),
+            (Packed::Embedded(place) | Packed::Compiled(place), _) => {
+                let record = embedded::herb(place)?;
+                let (vocabulary, places) = (&self.vocabulary, &self.work_places);
+                assemble::herb(record, Origin::Shipped, vocabulary, places)
+            }
+        }
     }
 
     /// All herbs, in the order of their ids.
@@ -159,19 +179,24 @@ impl Corpus {
     /// ```
     pub fn properties(&self) -> Result<Vec<Vec<Entry>>, AssembleError> {
         let mut packed = Vec::new();
-        if self.slots.iter().any(|slot| slot.packed.is_some()) {
+        let embedded = |slot: &Slot| matches!(slot.packed, Some(Packed::Embedded(_)));
+        if self.slots.iter().any(embedded) {
             packed = embedded::properties()?;
         }
         let mut all = Vec::with_capacity(self.slots.len());
         for slot in &self.slots {
             let entries = match (slot.packed, slot.herb.get()) {
-                (Some(place), _) => {
+                (Some(Packed::Embedded(place)), _) => {
                     let records = packed.get_mut(place).map(std::mem::take);
                     let (vocabulary, places) = (&self.vocabulary, &self.work_places);
                     let records = records.unwrap_or_default();
                     assemble::entries(records, Origin::Shipped, vocabulary, places)?
                 }
-                (None, Some(herb)) => herb.entries.iter().map(of_properties).collect(),
+                (Some(packed), None) => {
+                    let herb = self.unpack(packed)?;
+                    herb.entries.iter().map(of_properties).collect()
+                }
+                (_, Some(herb)) => herb.entries.iter().map(of_properties).collect(),
                 (None, None) => Vec::new(),
             };
             all.push(entries);
@@ -201,7 +226,10 @@ impl Corpus {
         if let Some(words) = self.reading.get() {
             return Ok(words);
         }
-        let words = embedded::reading_words()?;
+        let words = match &self.compiled {
+            Some(compiled) => compiled.reading_words()?,
+            None => embedded::reading_words()?,
+        };
         Ok(self.reading.get_or_init(|| words))
     }
 }

@@ -1,0 +1,203 @@
+//! A corpus as one file that opens at once: works, names and vocabulary first, then each herb by itself. It is made from
+//! the YAML records and never read in their place when they have changed.
+
+use std::collections::HashMap;
+use std::fs::File;
+use std::hash::{DefaultHasher, Hasher};
+use std::io::{self, Read, Seek, SeekFrom, Write};
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, OnceLock};
+
+use serde::{Deserialize, Serialize};
+
+use super::assemble::AssembleError;
+use super::model::{Herb, Work, WorkId};
+use super::store::{Corpus, HerbNames, Packed, ReadingWords, Slot};
+use crate::claim::{Caution, Scheme, SchemeFile, Thresholds, Vocabulary};
+
+/// The first bytes of the file; the last of them is the version of its form.
+const MAGIC: [u8; 8] = *b"kaoyi\0r\x01";
+
+/// Where a packed record stands behind the head, and the sum that it must have.
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
+struct Span {
+    at: u64,
+    length: u64,
+    sum: u64,
+}
+
+#[derive(Serialize, Deserialize)]
+struct Head {
+    works: Vec<Work>,
+    names: Vec<HerbNames>,
+    schemes: Vec<SchemeFile>,
+    cautions: Vec<Caution>,
+    thresholds: Thresholds,
+    herbs: Vec<Span>,
+    reading: Span,
+}
+
+/// The file behind an open corpus.
+#[derive(Debug)]
+pub(super) struct Compiled {
+    path: PathBuf,
+    file: Mutex<File>,
+    start: u64,
+    herbs: Vec<Span>,
+    reading: Span,
+}
+
+/// The sum of some bytes, to tell damage by.
+fn sum(bytes: &[u8]) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    hasher.write(bytes);
+    hasher.finish()
+}
+
+fn failed(error: impl std::fmt::Display) -> io::Error {
+    io::Error::other(error.to_string())
+}
+
+impl Corpus {
+    /// Writes the corpus as one file. `key` stands for the records that it was made from: [`Corpus::open_compiled`] opens
+    /// the file under the same key only.
+    ///
+    /// # Errors
+    /// When the file cannot be written, or an embedded record is faulty.
+    pub fn write_compiled(&self, key: u64, file: &mut impl Write) -> io::Result<()> {
+        let mut packed = Vec::new();
+        let mut put = |bytes: Vec<u8>| {
+            let span = Span {
+                at: packed.len() as u64,
+                length: bytes.len() as u64,
+                sum: sum(&bytes),
+            };
+            packed.extend(bytes);
+            span
+        };
+        let mut herbs = Vec::with_capacity(self.names.len());
+        for herb in self.herbs().map_err(failed)? {
+            herbs.push(put(postcard::to_stdvec(herb).map_err(failed)?));
+        }
+        let words = self.reading_words().map_err(failed)?;
+        let reading = put(postcard::to_stdvec(words).map_err(failed)?);
+        let head = Head {
+            works: self.works.clone(),
+            names: self.names.clone(),
+            schemes: self
+                .vocabulary
+                .schemes()
+                .map(Scheme::file)
+                .cloned()
+                .collect(),
+            cautions: self.vocabulary.cautions.clone(),
+            thresholds: self.vocabulary.thresholds,
+            herbs,
+            reading,
+        };
+        let head = postcard::to_stdvec(&head).map_err(failed)?;
+        file.write_all(&MAGIC)?;
+        for number in [key, head.len() as u64, sum(&head)] {
+            file.write_all(&number.to_le_bytes())?;
+        }
+        file.write_all(&head)?;
+        file.write_all(&packed)
+    }
+
+    /// Opens a file that [`Corpus::write_compiled`] wrote under the same key; `None` where it is not there, was made from
+    /// other records, or is damaged.
+    #[must_use]
+    pub fn open_compiled(path: &Path, key: u64) -> Option<Self> {
+        let mut file = File::open(path).ok()?;
+        let mut fixed = [0; 32];
+        file.read_exact(&mut fixed).ok()?;
+        let number = |place: usize| {
+            let bytes = fixed[place * 8..place * 8 + 8].try_into();
+            bytes.map_or(0, u64::from_le_bytes)
+        };
+        if fixed[..8] != MAGIC || number(1) != key {
+            return None;
+        }
+        let whole = file.metadata().ok()?.len();
+        let length = number(2);
+        if length > whole {
+            return None;
+        }
+        let mut head = vec![0; usize::try_from(length).ok()?];
+        file.read_exact(&mut head).ok()?;
+        if sum(&head) != number(3) {
+            return None;
+        }
+        let head: Head = postcard::from_bytes(&head).ok()?;
+        let start = 32 + length;
+        let ends = head.herbs.iter().chain([&head.reading]);
+        if ends.map(|span| start + span.at + span.length).max() != Some(whole) {
+            return None;
+        }
+        let schemes = head.schemes.into_iter().map(Scheme::new).collect();
+        let vocabulary =
+            Vocabulary::new(schemes, Some(head.cautions), Some(head.thresholds)).ok()?;
+        let places = head.works.iter().zip(0_u16..);
+        let places: HashMap<String, WorkId> = places
+            .map(|(work, place)| (work.id.clone(), WorkId(place)))
+            .collect();
+        let slots = (0..head.names.len()).map(|place| Slot {
+            packed: Some(Packed::Compiled(place)),
+            herb: OnceLock::new(),
+        });
+        Some(Self {
+            vocabulary: Arc::new(vocabulary),
+            works: head.works,
+            work_places: places,
+            slots: slots.collect(),
+            names: head.names,
+            reading: OnceLock::new(),
+            compiled: Some(Arc::new(Compiled {
+                path: path.to_owned(),
+                file: Mutex::new(file),
+                start,
+                herbs: head.herbs,
+                reading: head.reading,
+            })),
+        })
+    }
+}
+
+impl Compiled {
+    pub fn herb(&self, place: usize) -> Result<Herb, AssembleError> {
+        let span = self.herbs.get(place).copied();
+        let bytes = span.and_then(|span| self.bytes(span));
+        bytes
+            .and_then(|bytes| postcard::from_bytes(&bytes).ok())
+            .ok_or_else(|| self.damaged())
+    }
+
+    pub fn reading_words(&self) -> Result<ReadingWords, AssembleError> {
+        let bytes = self.bytes(self.reading);
+        bytes
+            .and_then(|bytes| postcard::from_bytes(&bytes).ok())
+            .ok_or_else(|| self.damaged())
+    }
+
+    fn bytes(&self, span: Span) -> Option<Vec<u8>> {
+        let mut bytes = vec![0; usize::try_from(span.length).ok()?];
+        let mut file = self.file.lock().ok()?;
+        file.seek(SeekFrom::Start(self.start + span.at)).ok()?;
+        file.read_exact(&mut bytes).ok()?;
+        (sum(&bytes) == span.sum).then_some(bytes)
+    }
+
+    /// Removes the file, so that the next run makes it anew.
+    fn damaged(&self) -> AssembleError {
+        let removed = std::fs::remove_file(&self.path).is_ok();
+        AssembleError(format!(
+            "its compiled form {} is damaged{}",
+            self.path.display(),
+            if removed {
+                " and has been removed; run the command again"
+            } else {
+                "; remove it"
+            }
+        ))
+    }
+}

@@ -1,0 +1,84 @@
+//! The place of a corpus in the user's cache folder.
+
+use std::fs;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+use std::time::{Duration, SystemTime};
+
+use tempfile::NamedTempFile;
+
+/// A folder in which the derived files of one corpus lie.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shelf {
+    folder: PathBuf,
+    key: u64,
+}
+
+/// What nobody asked for in this time is removed.
+const FORGOTTEN: Duration = Duration::from_secs(60 * 24 * 60 * 60);
+
+impl Shelf {
+    /// The shelf called `name` below the cache folder `cache`, for content of one key.
+    #[must_use]
+    pub fn new(cache: &Path, name: &str, key: u64) -> Self {
+        Self {
+            folder: cache.join(name),
+            key,
+        }
+    }
+
+    /// The key of the content.
+    #[must_use]
+    pub const fn key(&self) -> u64 {
+        self.key
+    }
+
+    /// The path of a derived file.
+    #[must_use]
+    pub fn path(&self, file: &str) -> PathBuf {
+        self.folder.join(file)
+    }
+
+    /// Writes a derived file: beside its place, then renamed into it, so that nobody reads half of it.
+    ///
+    /// # Errors
+    /// When the folder cannot be written to; nothing is left behind.
+    pub fn put(
+        &self,
+        file: &str,
+        write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+    ) -> io::Result<()> {
+        self.make()?;
+        let mut beside = NamedTempFile::new_in(&self.folder)?;
+        {
+            let mut buffered = io::BufWriter::new(beside.as_file_mut());
+            write(&mut buffered)?;
+            buffered.flush()?;
+        }
+        beside.as_file().sync_all()?;
+        beside.persist(self.path(file))?;
+        Ok(())
+    }
+
+    /// Makes the folder, if it is not there, and then removes shelves that were forgotten.
+    fn make(&self) -> io::Result<()> {
+        if self.folder.is_dir() {
+            return Ok(());
+        }
+        fs::create_dir_all(&self.folder)?;
+        if let Some(cache) = self.folder.parent() {
+            for shelf in fs::read_dir(cache)?.flatten() {
+                let about = shelf.metadata()?;
+                let written = about.modified()?;
+                let age = SystemTime::now()
+                    .duration_since(written)
+                    .unwrap_or_default();
+                if about.is_dir() && age > FORGOTTEN {
+                    // Whoever still uses it makes it anew; that it cannot be removed is no fault of this command.
+                    let _ = fs::remove_dir_all(shelf.path());
+                }
+            }
+        }
+        Ok(())
+    }
+}
