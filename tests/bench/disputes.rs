@@ -5,7 +5,7 @@
 //! `cargo bench --bench disputes` or with other sizes `cargo bench --bench disputes -- 100000 1000000`. The peer needs a
 //! `python3` with the package duckdb, or `KAOYI_PYTHON`; without it the command is measured alone.
 
-#![allow(clippy::unwrap_used, clippy::print_stdout, missing_docs)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, missing_docs)]
 
 mod synthetic;
 
