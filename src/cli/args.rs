@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 
+use super::find_args::{FindArguments, NameArguments};
 use crate::claim::Facet;
 use crate::compare::{COMPARABLE, DifferenceKind, SetDistance};
 use crate::reader::Encoding;
@@ -102,6 +103,21 @@ pub(super) enum Command {
         Examples:\n  kaoyi affinity\n  kaoyi affinity 本草從新\n  kaoyi affinity --facet nature --since 1369"
     )]
     Affinity(AffinityArguments),
+    /// Find herbs and sayings by words and properties
+    #[command(
+        after_help = "Words are found in either script and with any variant of a character, punctuation passed over; a name is \
+        found in pinyin with or without tones too. Several words must all answer, in one saying or in the names of its herb.\n\n\
+        Exit codes: 0 found, 1 nothing found, 2 could not run\n\n\
+        Examples:\n  kaoyi find 發汗\n  kaoyi find 薄荷 头痛\n  kaoyi find --flavour sweet --nature warm --channel lung --never toxic\n  \
+        kaoyi find 咳逆 --nature warm..hot --until 700 --json"
+    )]
+    Find(FindArguments),
+    /// Tell which herbs bear a name, and which books use it
+    #[command(
+        after_help = "Exit codes: 0 an herb bears it, 1 none does, 2 could not run\n\n\
+        Examples:\n  kaoyi name 甘菊\n  kaoyi name huang qi\n  kaoyi name Menthae"
+    )]
+    Name(NameArguments),
     /// List the books, or show one with what the corpus holds of it
     #[command(
         after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"

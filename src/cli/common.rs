@@ -8,7 +8,7 @@ use super::args::Scope;
 use super::outcome::{Attempt, Failure};
 use super::output::Output;
 use crate::claim::Facet;
-use crate::compare::Selection;
+use crate::compare::{Question, QuestionError, Selection, parse_question};
 use crate::corpus::{Corpus, Herb, HerbId, HerbNames, Lookup, WorkId, WorkLookup};
 use crate::index::{Library, Opened};
 use crate::report::view::FindingsView;
@@ -164,6 +164,20 @@ pub(super) fn work(corpus: &Corpus, name: &str) -> Attempt<WorkId> {
         ))
         .with_candidates(near)),
     }
+}
+
+/// The property or action that `word` means.
+pub(super) fn question(corpus: &Corpus, word: &str) -> Attempt<Question> {
+    parse_question(&corpus.vocabulary, word).map_err(|error| match error {
+        QuestionError::Unknown(near) if near.is_empty() => Failure::new(format!("no facet has a value `{word}`"))
+            .with_hint("Ask for a flavour, nature, toxicity, grade, channel or action: acrid, warm, toxic, upper, lung …"),
+        QuestionError::Unknown(near) => {
+            Failure::new(format!("no facet has a value `{word}`; near to it:")).with_candidates(near)
+        }
+        QuestionError::Ambiguous(several) => {
+            Failure::new(format!("`{word}` belongs to several facets; ask for one of:")).with_candidates(several)
+        }
+    })
 }
 
 /// The converter for the script asked for.

@@ -7,7 +7,10 @@ mod check;
 mod common;
 mod compare;
 mod disputes;
+mod find;
+mod find_args;
 mod is;
+mod name;
 mod outcome;
 mod output;
 mod profile;
@@ -42,6 +45,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Read(arguments) => read::run(arguments, &output),
         Command::Disputes(arguments) => disputes::run(arguments, &output),
         Command::Affinity(arguments) => affinity::run(arguments, &output),
+        Command::Find(arguments) => find::run(arguments, &output),
+        Command::Name(arguments) => name::run(arguments, &output),
         Command::Works(arguments) => works::run(arguments, &output),
         Command::Check(arguments) => check::run(arguments, &output),
     };

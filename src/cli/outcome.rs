@@ -3,6 +3,7 @@
 use std::process::ExitCode;
 
 use crate::corpus::AssembleError;
+use crate::index::WordsError;
 use crate::report::view::FindingsView;
 use crate::text::ScriptError;
 
@@ -66,6 +67,12 @@ impl Failure {
 
 impl From<AssembleError> for Box<Failure> {
     fn from(error: AssembleError) -> Self {
+        Failure::new(error.to_string())
+    }
+}
+
+impl From<WordsError> for Box<Failure> {
+    fn from(error: WordsError) -> Self {
         Failure::new(error.to_string())
     }
 }

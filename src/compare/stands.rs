@@ -7,7 +7,7 @@ use super::distance::{SetDistance, distance, place_on_scale};
 use super::selection::Selection;
 use super::witness::view_of;
 use crate::claim::{Facet, ValueId};
-use crate::corpus::{AssembleError, Corpus, HerbId, WorkId};
+use crate::corpus::{AssembleError, Corpus, Entry, HerbId, WorkId};
 
 /// A witness and the stand that it takes, by the place of the stand among [`Stands::kinds`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -155,19 +155,31 @@ impl Distances {
 /// # Errors
 /// When an embedded record is faulty.
 pub fn stands(corpus: &Corpus, facets: &[Facet]) -> Result<Vec<Stands>, AssembleError> {
-    let all = Selection::default();
     let mut columns: Vec<Columns> = facets.iter().map(|facet| Columns::new(*facet)).collect();
-    for entries in corpus.properties()? {
-        for column in &mut columns {
-            let view = view_of(corpus, &entries, column.facet, &all);
-            let witnesses = view.witnesses.iter();
-            column.put(witnesses.map(|witness| (witness.work, witness.stand())));
+    if facets.contains(&Facet::Action) {
+        for herb in corpus.herbs()? {
+            put(corpus, &herb.entries, &mut columns);
+        }
+    } else {
+        // The light edition has everything but actions.
+        for entries in corpus.properties()? {
+            put(corpus, &entries, &mut columns);
         }
     }
     Ok(columns
         .into_iter()
         .map(|column| column.finish(corpus))
         .collect())
+}
+
+/// Puts the witnesses of the next herb into all columns.
+fn put(corpus: &Corpus, entries: &[Entry], columns: &mut [Columns]) {
+    let all = Selection::default();
+    for column in columns {
+        let view = view_of(corpus, entries, column.facet, &all);
+        let witnesses = view.witnesses.iter();
+        column.put(witnesses.map(|witness| (witness.work, witness.stand())));
+    }
 }
 
 /// Stands as they are gathered, numbered in the order in which they are met.

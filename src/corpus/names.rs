@@ -2,7 +2,7 @@
 
 use super::model::{HerbId, Work, WorkId};
 use super::store::{Corpus, HerbNames};
-use crate::text::{Converter, Script, fold, nearest};
+use crate::text::{Converter, HanFolder, Script, fold, nearest};
 
 /// What came of looking for a name.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -61,15 +61,15 @@ impl Corpus {
             .collect()
     }
 
-    /// By-names are recorded in one script: compare all in simplified characters.
+    /// By-names are recorded in one script, and a name may be typed with a variant of a character: compare all folded.
     fn find_in_either_script(&self, name: &str) -> Option<Lookup> {
         if name.is_ascii() {
             return None;
         }
-        let hans = Converter::new(Script::Hans).ok()?;
-        let key = fold(&hans.convert(name));
+        let folder = HanFolder::new().ok()?;
+        let key = fold(&folder.fold(name));
         match self
-            .bearing(all_names, |name| fold(&hans.convert(name)) == key)
+            .bearing(all_names, |name| fold(&folder.fold(name)) == key)
             .as_slice()
         {
             [] => None,
@@ -100,11 +100,7 @@ fn main_names(herb: &HerbNames) -> Vec<&str> {
 }
 
 fn all_names(herb: &HerbNames) -> Vec<&str> {
-    let mut all = main_names(herb);
-    all.extend(herb.names.also.iter().map(String::as_str));
-    all.extend(herb.names.shared.iter().map(|shared| shared.name.as_str()));
-    all.extend(herb.species.iter().map(String::as_str));
-    all
+    herb.all().collect()
 }
 
 /// What came of looking for a work.

@@ -3,12 +3,13 @@
 use std::path::Path;
 
 use super::shelf::Shelf;
+use super::words::{Words, WordsError};
 use super::{columns, key};
 use crate::claim::Facet;
 use crate::compare::{self, COMPARABLE, Stands};
 use crate::corpus::{self, AssembleError, Corpus, Loaded};
 
-/// A folder with less than this, in bytes, is read faster than a cache is looked after.
+/// A folder with less than this, in bytes, is read as fast as its compiled form.
 const SMALL: u64 = 256 * 1024;
 
 /// An open corpus and its shelf.
@@ -55,11 +56,12 @@ impl Library {
     /// When the shipped corpus is faulty.
     pub fn folder(root: &Path, cache: Option<&Path>) -> Result<Opened, AssembleError> {
         let fingerprint = key::of_folder(root);
-        let large = fingerprint.filter(|found| found.bytes >= SMALL && found.settled);
+        let settled = fingerprint.filter(|found| found.settled);
+        let large = settled.is_some_and(|found| found.bytes >= SMALL);
         let shelf = cache
-            .zip(large)
+            .zip(settled)
             .map(|(cache, found)| Shelf::new(cache, &key::name_of(root), found.key));
-        if let Some(shelf) = &shelf
+        if let Some(shelf) = shelf.as_ref().filter(|_| large)
             && let Some(corpus) = Corpus::open_compiled(&shelf.path(RECORDS), shelf.key())
         {
             let shelf = Some(shelf.clone());
@@ -71,7 +73,7 @@ impl Library {
         };
         // The files may have been written to while they were read: then what was read belongs to neither key.
         let shelf = shelf.filter(|_| key::of_folder(root) == fingerprint);
-        if let Some(shelf) = &shelf {
+        if let Some(shelf) = shelf.as_ref().filter(|_| large) {
             // A cache that cannot be written costs time and nothing else.
             let _ = shelf.put(RECORDS, |mut file| {
                 corpus.write_compiled(shelf.key(), &mut file)
@@ -85,31 +87,43 @@ impl Library {
     /// # Errors
     /// When an embedded record is faulty.
     pub fn stands(&self, facets: &[Facet]) -> Result<Vec<Stands>, AssembleError> {
-        if !facets.iter().all(|facet| COMPARABLE.contains(facet)) {
-            return compare::stands(&self.corpus, facets);
-        }
-        let kept = self.shelf.as_ref().and_then(|shelf| {
-            let stands = columns::read(&shelf.path(STANDS), shelf.key())?;
-            let herbs = self.corpus.names().len();
-            stands
-                .iter()
-                .all(|one| one.herbs() == herbs)
-                .then_some(stands)
-        });
-        let all = match kept {
-            Some(all) => all,
-            None => {
-                let all = compare::stands(&self.corpus, &COMPARABLE)?;
-                if let Some(shelf) = &self.shelf {
-                    let _ = shelf.put(STANDS, |file| columns::write(&all, shelf.key(), file));
-                }
-                all
+        let mut all = Vec::new();
+        for (file, of_file) in [(STANDS, &COMPARABLE), (OPEN, &OTHERS)] {
+            if facets.iter().any(|facet| of_file.contains(facet)) {
+                all.extend(self.kept_stands(file, of_file)?);
             }
-        };
+        }
         let of = |facet: &Facet| all.iter().find(|one| one.facet == *facet).cloned();
         Ok(facets.iter().filter_map(of).collect())
+    }
+
+    fn kept_stands(&self, file: &str, facets: &[Facet]) -> Result<Vec<Stands>, AssembleError> {
+        let herbs = self.corpus.names().len();
+        let fits = |one: &Stands| one.herbs() == herbs;
+        let shelf = self.shelf.as_ref();
+        let kept = shelf.and_then(|shelf| columns::read(&shelf.path(file), shelf.key()));
+        if let Some(kept) = kept.filter(|kept| kept.iter().all(fits)) {
+            return Ok(kept);
+        }
+        let all = compare::stands(&self.corpus, facets)?;
+        if let Some(shelf) = shelf {
+            // A cache that cannot be written costs time and nothing else.
+            let _ = shelf.put(file, |file| columns::write(&all, shelf.key(), file));
+        }
+        Ok(all)
+    }
+
+    /// The index of words, names and headings: the kept one, or one made now.
+    ///
+    /// # Errors
+    /// When an embedded record is faulty or the index cannot be made.
+    pub fn words(&self) -> Result<Words, WordsError> {
+        Words::open_or_make(&self.corpus, self.shelf.as_ref())
     }
 }
 
 const RECORDS: &str = "records";
 const STANDS: &str = "stands";
+const OPEN: &str = "stands-of-open-lists";
+/// The facets that are asked for less often than [`COMPARABLE`].
+const OTHERS: [Facet; 3] = [Facet::Grade, Facet::Channel, Facet::Action];

@@ -4,9 +4,17 @@
 //! in memory.
 
 mod columns;
+mod find;
 mod key;
 mod library;
+mod search;
 mod shelf;
+mod tokens;
+mod words;
 
+pub use find::{FacetCount, Hit, Hits, Search};
 pub use library::{Library, Opened};
+pub use search::{Asked, Found, HerbFound, NameRank, SayingFound};
 pub use shelf::Shelf;
+pub use tokens::places_of;
+pub use words::{Words, WordsError};

@@ -60,6 +60,41 @@ impl Shelf {
         Ok(())
     }
 
+    /// Makes a derived folder: beside its place, then renamed into it. One that another process put there meanwhile stays; one
+    /// that is damaged is replaced, and so are those of other keys, whose names begin with `family`.
+    ///
+    /// # Errors
+    /// When the shelf cannot be written to; nothing is left behind.
+    pub fn put_folder(
+        &self,
+        name: &str,
+        family: &str,
+        make: impl FnOnce(&Path) -> io::Result<()>,
+    ) -> io::Result<()> {
+        self.make()?;
+        let beside = tempfile::Builder::new()
+            .prefix("beside-")
+            .tempdir_in(&self.folder)?;
+        make(beside.path())?;
+        for old in fs::read_dir(&self.folder)?.flatten() {
+            if old.file_name().to_string_lossy().starts_with(family) {
+                // Whoever reads it has it open, and makes it anew if it is gone.
+                let _ = fs::remove_dir_all(old.path());
+            }
+        }
+        // Renaming fails where another process was faster; what it put there is as good.
+        let place = self.path(name);
+        let renamed = fs::rename(beside.path(), &place);
+        match renamed {
+            Ok(()) => {
+                let _ = beside.keep();
+                Ok(())
+            }
+            Err(_) if place.is_dir() => Ok(()),
+            Err(error) => Err(error),
+        }
+    }
+
     /// Makes the folder, if it is not there, and then removes shelves that were forgotten.
     fn make(&self) -> io::Result<()> {
         if self.folder.is_dir() {

@@ -21,6 +21,12 @@ pub enum Script {
 #[derive(Debug)]
 pub struct ScriptError(String);
 
+impl ScriptError {
+    pub(super) fn new(reason: &str) -> Self {
+        Self(reason.to_owned())
+    }
+}
+
 impl fmt::Display for ScriptError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(

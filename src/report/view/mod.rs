@@ -10,10 +10,12 @@ mod differences;
 mod disputes;
 mod error;
 mod filter;
+mod find;
 mod findings;
 mod heed;
 mod herb;
 mod labels;
+mod name;
 mod profile;
 mod reading;
 mod state;
@@ -34,10 +36,14 @@ pub use differences::{DifferenceView, SideView, TurningView};
 pub use disputes::{AgreementView, Asked, DisputeView, DisputedFacet, DisputesView, PeriodView};
 pub use error::ErrorView;
 pub use filter::FilterView;
+pub use find::{
+    BackingView, FacetCountView, FindView, FoundHerb, FoundSaying, WantedView, WorkCount,
+};
 pub use findings::FindingsView;
 pub use heed::{HeedView, ListedCautions};
 pub use herb::{HerbView, SharedName};
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
+pub use name::{BearerView, HeadingView, NameView, NearView};
 pub use profile::{
     ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };
@@ -77,6 +83,8 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             "output/affinity.schema.json",
             schema_for!(AffinityView).to_value(),
         ),
+        ("output/find.schema.json", schema_for!(FindView).to_value()),
+        ("output/name.schema.json", schema_for!(NameView).to_value()),
         (
             "output/against.schema.json",
             schema_for!(AgainstView).to_value(),

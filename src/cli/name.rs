@@ -1,0 +1,36 @@
+//! `kaoyi name`: who bears a name.
+
+use super::common;
+use super::find_args::NameArguments;
+use super::outcome::{Attempt, Failure, Outcome};
+use super::output::Output;
+use crate::report::text;
+use crate::report::view::{Labels, NameView};
+
+pub(super) fn run(arguments: &NameArguments, output: &Output) -> Attempt<Outcome> {
+    let library = common::library(arguments.scope.corpus.as_deref())?;
+    let words = library.words()?;
+    let name = arguments.words.join(" ");
+    if words.key(&name).is_empty() {
+        return Err(Failure::new(format!(
+            "`{name}` holds no character or letter that could be found"
+        )));
+    }
+    if let Some(reason) = &words.not_kept {
+        output.note(&format!(
+            "the search index was made in memory and is not kept: {reason}"
+        ));
+    }
+    let script = common::converter(&arguments.scope)?;
+    let view = NameView::new(&Labels::new(&library.corpus, &script), &words, &name)?;
+    if output.json() {
+        output.document(&view)?;
+    } else {
+        output.text(&text::name(output.page(), &view))?;
+    }
+    Ok(if view.bearers.is_empty() {
+        Outcome::Otherwise
+    } else {
+        Outcome::Answered
+    })
+}

@@ -1,0 +1,353 @@
+//! Searching the index: names first, then wordings, herb by herb.
+
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
+
+use tantivy::collector::{Collector, SegmentCollector};
+use tantivy::columnar::Column;
+use tantivy::query::{
+    BooleanQuery, ConstScoreQuery, Occur, PhraseQuery, Query, TermQuery, TermSetQuery,
+};
+use tantivy::schema::{Field, IndexRecordOption};
+use tantivy::{DocId, Score, SegmentOrdinal, SegmentReader, TantivyError, Term};
+
+use super::tokens;
+use super::words::Words;
+use crate::corpus::{HerbId, WorkId};
+
+/// What is looked for.
+#[derive(Debug, Clone, Default)]
+pub struct Asked {
+    /// Phrases: each stands in the wording as it is, punctuation passed over, or is a name of the herb.
+    pub phrases: Vec<String>,
+    /// Whether one phrase is enough.
+    pub any: bool,
+    /// Only sayings of these works; all where there are none.
+    pub works: Vec<WorkId>,
+    /// Only sayings on this herb.
+    pub herb: Option<HerbId>,
+    /// So many sayings of each herb are kept; the others are counted.
+    pub keep: usize,
+}
+
+/// How a herb's name answers to what was typed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum NameRank {
+    /// It is one of its names.
+    Exact,
+    /// One of its names begins with it.
+    Begins,
+    /// One of its names contains it.
+    Contains,
+}
+
+/// A saying that was found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SayingFound {
+    /// The entry, by its place in the herb.
+    pub entry: usize,
+    /// The saying, by its place in the entry.
+    pub saying: usize,
+    /// The work that asserts.
+    pub by: WorkId,
+    /// How well it answers: BM25.
+    pub score: f32,
+}
+
+/// A herb that was found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HerbFound {
+    /// The herb.
+    pub herb: HerbId,
+    /// How its name answers.
+    pub name: Option<NameRank>,
+    /// How many of its sayings answer.
+    pub count: usize,
+    /// The best of them, best first.
+    pub sayings: Vec<SayingFound>,
+}
+
+impl HerbFound {
+    /// A herb that no words were looked for in.
+    pub(super) const fn without_words(herb: HerbId) -> Self {
+        Self {
+            herb,
+            name: None,
+            count: 0,
+            sayings: Vec::new(),
+        }
+    }
+}
+
+/// What was found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// The herbs: those whose name answers first, exact ones before others, then by the best saying.
+    pub herbs: Vec<HerbFound>,
+    /// How many sayings answer, by the work that asserts.
+    pub by_work: BTreeMap<WorkId, usize>,
+}
+
+impl Words {
+    /// The herbs and sayings that answer.
+    ///
+    /// # Errors
+    /// When the index cannot be read.
+    ///
+    /// ```
+    /// use kaoyi::index::{Asked, Library};
+    /// let library = Library::embedded(None).unwrap();
+    /// let words = library.words().unwrap();
+    /// let asked = Asked { phrases: vec!["辛凉".to_owned()], keep: 3, ..Asked::default() };
+    /// let found = words.find(&asked).unwrap();
+    /// assert!(found.herbs.iter().all(|one| one.count >= one.sayings.len()));
+    /// ```
+    pub fn find(&self, asked: &Asked) -> Result<Found, TantivyError> {
+        let mut found: BTreeMap<HerbId, HerbFound> = BTreeMap::new();
+        let mut by_work = BTreeMap::new();
+        for (herb, name) in self.named(&asked.phrases.join(" "))? {
+            if asked.herb.is_none_or(|only| only == herb) {
+                of(&mut found, herb).name = Some(name);
+            }
+        }
+        if let Some(query) = self.query(asked)? {
+            for hit in self.searcher.search(&query, &AllHits)? {
+                *by_work.entry(hit.1.by).or_default() += 1;
+                let herb = of(&mut found, hit.0);
+                herb.count += 1;
+                herb.sayings.push(hit.1);
+            }
+        }
+        let mut herbs: Vec<HerbFound> = found.into_values().collect();
+        for herb in &mut herbs {
+            herb.sayings.sort_by(|a, b| {
+                b.score
+                    .total_cmp(&a.score)
+                    .then((a.entry, a.saying).cmp(&(b.entry, b.saying)))
+            });
+            herb.sayings.truncate(asked.keep);
+        }
+        let best = |one: &HerbFound| one.sayings.first().map_or(0.0, |saying| saying.score);
+        herbs.sort_by(|a, b| {
+            let name = |one: &HerbFound| one.name.map_or((1, NameRank::Contains), |rank| (0, rank));
+            name(a)
+                .cmp(&name(b))
+                .then(best(b).total_cmp(&best(a)))
+                .then(Reverse(a.count).cmp(&Reverse(b.count)))
+                .then(a.herb.cmp(&b.herb))
+        });
+        Ok(Found { herbs, by_work })
+    }
+
+    /// The herbs of which a name answers, with how.
+    ///
+    /// # Errors
+    /// When the index cannot be read.
+    pub fn named(&self, name: &str) -> Result<BTreeMap<HerbId, NameRank>, TantivyError> {
+        let key = self.key(name);
+        let mut found = BTreeMap::new();
+        if key.is_empty() {
+            return Ok(found);
+        }
+        let contains = self.phrase(self.fields.names, name);
+        if let Some(query) = contains {
+            self.put(&mut found, &*query, NameRank::Contains)?;
+        }
+        let mut begins: Vec<Term> = Vec::new();
+        for segment in self.searcher.segment_readers() {
+            let terms = segment.inverted_index(self.fields.name)?;
+            let mut stream = terms.terms().range().ge(key.as_bytes()).into_stream()?;
+            while stream.advance() && stream.key().starts_with(key.as_bytes()) {
+                let text = String::from_utf8_lossy(stream.key()).into_owned();
+                begins.push(Term::from_field_text(self.fields.name, &text));
+            }
+        }
+        self.put(&mut found, &TermSetQuery::new(begins), NameRank::Begins)?;
+        let exact = Term::from_field_text(self.fields.name, &key);
+        self.put(&mut found, &TermSetQuery::new([exact]), NameRank::Exact)?;
+        Ok(found)
+    }
+
+    fn put(
+        &self,
+        found: &mut BTreeMap<HerbId, NameRank>,
+        query: &dyn Query,
+        rank: NameRank,
+    ) -> Result<(), TantivyError> {
+        for (herb, _) in self.searcher.search(query, &AllHits)? {
+            found.insert(herb, rank);
+        }
+        Ok(())
+    }
+
+    /// The articles whose heading is `name`: the herb, the entry in it, and the work.
+    ///
+    /// # Errors
+    /// When the index cannot be read.
+    pub fn headed(&self, name: &str) -> Result<Vec<(HerbId, usize, WorkId)>, TantivyError> {
+        let term = Term::from_field_text(self.fields.heading, &self.key(name));
+        let hits = self.searcher.search(&TermSetQuery::new([term]), &AllHits)?;
+        let mut headed: Vec<_> = hits
+            .into_iter()
+            .map(|(herb, one)| (herb, one.entry, one.by))
+            .collect();
+        headed.sort_unstable();
+        Ok(headed)
+    }
+
+    /// The query for sayings: every phrase, or any, in the wording or among the names of the herb, but one at least in the
+    /// wording. `None` where nothing in the phrases can be looked for.
+    fn query(&self, asked: &Asked) -> Result<Option<Box<dyn Query>>, TantivyError> {
+        let mut wordings: Vec<Box<dyn Query>> = Vec::new();
+        let mut parts: Vec<(Occur, Box<dyn Query>)> = Vec::new();
+        let each = if asked.any {
+            Occur::Should
+        } else {
+            Occur::Must
+        };
+        let single = asked.phrases.len() == 1;
+        for phrase in &asked.phrases {
+            let wording = self.phrase(self.fields.wording, phrase);
+            let named: BTreeSet<HerbId> = match single {
+                true => BTreeSet::new(),
+                false => self
+                    .named(phrase)?
+                    .into_iter()
+                    .filter(|one| one.1 == NameRank::Exact)
+                    .map(|one| one.0)
+                    .collect(),
+            };
+            let names = named
+                .iter()
+                .map(|herb| Term::from_field_u64(self.fields.herb, u64::from(herb.0)));
+            let mut either: Vec<(Occur, Box<dyn Query>)> = Vec::new();
+            if !named.is_empty() {
+                // That the herb bears the name says nothing of which saying answers best.
+                either.push((
+                    Occur::Should,
+                    Box::new(ConstScoreQuery::new(
+                        Box::new(TermSetQuery::new(names)),
+                        0.0,
+                    )),
+                ));
+            }
+            if let Some(wording) = wording {
+                either.push((Occur::Should, wording.box_clone()));
+                wordings.push(wording);
+            }
+            parts.push((each, Box::new(BooleanQuery::new(either))));
+        }
+        if wordings.is_empty() {
+            return Ok(None);
+        }
+        let any_wording = BooleanQuery::union(wordings);
+        let mut all: Vec<(Occur, Box<dyn Query>)> = vec![
+            (Occur::Must, Box::new(BooleanQuery::new(parts))),
+            (
+                Occur::Must,
+                Box::new(ConstScoreQuery::new(Box::new(any_wording), 0.0)),
+            ),
+        ];
+        let mut only = |field: Field, values: Vec<u64>| {
+            let terms = values
+                .into_iter()
+                .map(|value| Term::from_field_u64(field, value));
+            let query = ConstScoreQuery::new(Box::new(TermSetQuery::new(terms)), 0.0);
+            all.push((Occur::Must, Box::new(query)));
+        };
+        if let Some(herb) = asked.herb {
+            only(self.fields.herb, vec![u64::from(herb.0)]);
+        }
+        if !asked.works.is_empty() {
+            only(
+                self.fields.by,
+                asked.works.iter().map(|work| u64::from(work.0)).collect(),
+            );
+        }
+        Ok(Some(Box::new(BooleanQuery::new(all))))
+    }
+
+    /// The query for a phrase in a field; `None` where it has no character that can be looked for.
+    fn phrase(&self, field: Field, phrase: &str) -> Option<Box<dyn Query>> {
+        let folded = self.folded(phrase);
+        let terms = tokens::phrase(&folded);
+        let term = |one: &tokens::Term| Term::from_field_text(field, &one.text);
+        match terms.as_slice() {
+            [] => None,
+            [one] => {
+                let query = TermQuery::new(term(one), IndexRecordOption::WithFreqs);
+                Some(Box::new(query))
+            }
+            several => {
+                let placed = several.iter().map(|one| (one.place, term(one))).collect();
+                Some(Box::new(PhraseQuery::new_with_offset(placed)))
+            }
+        }
+    }
+}
+
+fn of(found: &mut BTreeMap<HerbId, HerbFound>, herb: HerbId) -> &mut HerbFound {
+    found
+        .entry(herb)
+        .or_insert_with(|| HerbFound::without_words(herb))
+}
+
+/// Collects every document that answers, with the place of its saying.
+struct AllHits;
+
+type Hit = (HerbId, SayingFound);
+
+impl Collector for AllHits {
+    type Fruit = Vec<Hit>;
+    type Child = HitsOfSegment;
+
+    fn for_segment(
+        &self,
+        _: SegmentOrdinal,
+        segment: &SegmentReader,
+    ) -> Result<Self::Child, TantivyError> {
+        let fields = segment.fast_fields();
+        Ok(HitsOfSegment {
+            herb: fields.u64("herb")?,
+            entry: fields.u64("entry")?,
+            saying: fields.u64("saying")?,
+            by: fields.u64("by")?,
+            hits: Vec::new(),
+        })
+    }
+
+    fn requires_scoring(&self) -> bool {
+        true
+    }
+
+    fn merge_fruits(&self, fruits: Vec<Vec<Hit>>) -> Result<Vec<Hit>, TantivyError> {
+        Ok(fruits.concat())
+    }
+}
+
+struct HitsOfSegment {
+    herb: Column<u64>,
+    entry: Column<u64>,
+    saying: Column<u64>,
+    by: Column<u64>,
+    hits: Vec<Hit>,
+}
+
+impl SegmentCollector for HitsOfSegment {
+    type Fruit = Vec<Hit>;
+
+    fn collect(&mut self, document: DocId, score: Score) {
+        let number = |column: &Column<u64>| column.first(document).unwrap_or_default();
+        let saying = SayingFound {
+            entry: number(&self.entry) as usize,
+            saying: number(&self.saying) as usize,
+            by: WorkId(number(&self.by) as u16),
+            score,
+        };
+        self.hits.push((HerbId(number(&self.herb) as u32), saying));
+    }
+
+    fn harvest(self) -> Vec<Hit> {
+        self.hits
+    }
+}

@@ -1,0 +1,283 @@
+//! The index of words: a document for each herb with its names, for each article with its heading, and for each saying with
+//! its wording.
+
+use std::fmt;
+use std::fs;
+use std::path::Path;
+
+use tantivy::directory::{MmapDirectory, RamDirectory};
+use tantivy::indexer::SingleSegmentIndexWriter;
+use tantivy::schema::{
+    FAST, Field, INDEXED, IndexRecordOption, STRING, Schema, TextFieldIndexing, TextOptions,
+};
+use tantivy::tokenizer::TokenizerManager;
+use tantivy::{Index, Searcher, TantivyDocument, TantivyError};
+
+use super::shelf::Shelf;
+use super::tokens::CharactersAndPairs;
+use crate::corpus::{AssembleError, Corpus, Herb, HerbNames};
+use crate::text::{HanFolder, ScriptError, fold};
+
+/// The name of our tokenizer, and the version of the index: another name makes another index.
+const TOKENIZER: &str = "characters-and-pairs-1";
+/// Memory for the writer, in bytes.
+const BUDGET: usize = 200_000_000;
+
+/// The fields of a document.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Fields {
+    /// The herb, by its place in the corpus.
+    pub herb: Field,
+    /// The entry, by its place in the herb.
+    pub entry: Field,
+    /// The saying, by its place in the entry.
+    pub saying: Field,
+    /// The work that asserts.
+    pub by: Field,
+    /// The wording, folded.
+    pub wording: Field,
+    /// A name, folded, as one term.
+    pub name: Field,
+    /// The names, folded, by characters and words.
+    pub names: Field,
+    /// The heading of an article, folded, as one term.
+    pub heading: Field,
+}
+
+impl Fields {
+    fn schema() -> (Schema, Self) {
+        let mut builder = Schema::builder();
+        let terms = TextFieldIndexing::default()
+            .set_tokenizer(TOKENIZER)
+            .set_index_option(IndexRecordOption::WithFreqsAndPositions);
+        let terms = TextOptions::default().set_indexing_options(terms);
+        let fields = Self {
+            herb: builder.add_u64_field("herb", FAST | INDEXED),
+            entry: builder.add_u64_field("entry", FAST),
+            saying: builder.add_u64_field("saying", FAST),
+            by: builder.add_u64_field("by", FAST | INDEXED),
+            wording: builder.add_text_field("wording", terms.clone()),
+            name: builder.add_text_field("name", STRING),
+            names: builder.add_text_field("names", terms),
+            heading: builder.add_text_field("heading", STRING),
+        };
+        (builder.build(), fields)
+    }
+}
+
+/// The index could not be made or read.
+#[derive(Debug)]
+pub enum WordsError {
+    /// An embedded record is faulty.
+    Record(AssembleError),
+    /// The tables of scripts are damaged.
+    Script(ScriptError),
+    /// The index itself.
+    Index(TantivyError),
+}
+
+impl fmt::Display for WordsError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Record(error) => error.fmt(f),
+            Self::Script(error) => error.fmt(f),
+            Self::Index(error) => write!(f, "the index of words failed: {error}"),
+        }
+    }
+}
+
+impl std::error::Error for WordsError {}
+
+impl From<AssembleError> for WordsError {
+    fn from(error: AssembleError) -> Self {
+        Self::Record(error)
+    }
+}
+
+impl From<ScriptError> for WordsError {
+    fn from(error: ScriptError) -> Self {
+        Self::Script(error)
+    }
+}
+
+impl From<TantivyError> for WordsError {
+    fn from(error: TantivyError) -> Self {
+        Self::Index(error)
+    }
+}
+
+/// An open index of words.
+pub struct Words {
+    pub(super) searcher: Searcher,
+    pub(super) fields: Fields,
+    pub(super) folder: HanFolder,
+    /// Why the index is not kept, so that it will be made again next time.
+    pub not_kept: Option<String>,
+}
+
+impl fmt::Debug for Words {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Words").finish_non_exhaustive()
+    }
+}
+
+impl Words {
+    pub(super) fn open_or_make(corpus: &Corpus, shelf: Option<&Shelf>) -> Result<Self, WordsError> {
+        let folder = HanFolder::new()?;
+        let Some(shelf) = shelf else {
+            let index = make(corpus, &folder, None)?;
+            return Self::of(&index, folder, Some("there is no place for it".to_owned()));
+        };
+        let place = format!("words-{:016x}", shelf.key());
+        if let Some(index) = open(&shelf.path(&place)) {
+            // What cannot be read after all is made anew.
+            if let Ok(words) = Self::of(&index, HanFolder::new()?, None) {
+                return Ok(words);
+            }
+        }
+        let kept = shelf.put_folder(&place, "words-", |beside| {
+            make(corpus, &folder, Some(beside)).map_err(std::io::Error::other)?;
+            seal(beside)
+        });
+        match (kept, open(&shelf.path(&place))) {
+            (Ok(()), Some(index)) => Self::of(&index, folder, None),
+            (kept, _) => {
+                let reason = kept.err().map_or_else(
+                    || "it could not be read again".to_owned(),
+                    |error| error.to_string(),
+                );
+                let index = make(corpus, &folder, None)?;
+                Self::of(&index, folder, Some(reason))
+            }
+        }
+    }
+
+    fn of(index: &Index, folder: HanFolder, not_kept: Option<String>) -> Result<Self, WordsError> {
+        index.tokenizers().register(TOKENIZER, CharactersAndPairs);
+        let reader = index
+            .reader_builder()
+            .reload_policy(tantivy::ReloadPolicy::Manual)
+            .try_into()?;
+        let reader: tantivy::IndexReader = reader;
+        Ok(Self {
+            searcher: reader.searcher(),
+            fields: Fields::schema().1,
+            folder,
+            not_kept,
+        })
+    }
+
+    /// The key under which a name is found, however it is written.
+    #[must_use]
+    pub fn key(&self, name: &str) -> String {
+        key(&self.folder, name)
+    }
+
+    /// A text folded for comparison, character for character.
+    #[must_use]
+    pub fn folded(&self, text: &str) -> String {
+        self.folder.fold(text)
+    }
+}
+
+fn key(folder: &HanFolder, name: &str) -> String {
+    fold(&folder.fold(name))
+}
+
+/// Opens a kept index, if its files are as they were when it was made.
+fn open(folder: &Path) -> Option<Index> {
+    let seal = fs::read_to_string(folder.join(SEAL)).ok()?;
+    for line in seal.lines() {
+        let (length, file) = line.split_once(' ')?;
+        let found = fs::metadata(folder.join(file)).ok()?.len();
+        (found.to_string() == length).then_some(())?;
+    }
+    let index = Index::open(MmapDirectory::open(folder).ok()?).ok()?;
+    (index.schema() == Fields::schema().0).then_some(index)
+}
+
+/// The list of an index's files with their lengths.
+const SEAL: &str = "seal";
+
+/// Writes down which files there are, and how long.
+fn seal(folder: &Path) -> std::io::Result<()> {
+    let mut lines = Vec::new();
+    for file in fs::read_dir(folder)? {
+        let file = file?;
+        let length = file.metadata()?.len();
+        lines.push(format!("{length} {}\n", file.file_name().to_string_lossy()));
+    }
+    lines.sort();
+    fs::write(folder.join(SEAL), lines.concat())
+}
+
+/// Makes the index in a folder, or in memory.
+fn make(corpus: &Corpus, folder: &HanFolder, at: Option<&Path>) -> Result<Index, WordsError> {
+    let (schema, fields) = Fields::schema();
+    let tokenizers = TokenizerManager::default();
+    tokenizers.register(TOKENIZER, CharactersAndPairs);
+    let builder = Index::builder().schema(schema).tokenizers(tokenizers);
+    // One segment, written by one thread: nothing to merge, and every search walks it once.
+    let mut writer: SingleSegmentIndexWriter = match at {
+        Some(path) => {
+            let directory = MmapDirectory::open(path).map_err(TantivyError::from)?;
+            builder.single_segment_index_writer(directory, BUDGET)?
+        }
+        None => builder.single_segment_index_writer(RamDirectory::create(), BUDGET)?,
+    };
+    for (place, herb) in corpus.herbs()?.into_iter().enumerate() {
+        let names = &corpus.names()[place];
+        writer.add_document(names_document(&fields, folder, place as u64, names))?;
+        add_entries(&mut writer, &fields, folder, place as u64, herb)?;
+    }
+    Ok(writer.finalize()?)
+}
+
+fn names_document(
+    fields: &Fields,
+    folder: &HanFolder,
+    herb: u64,
+    names: &HerbNames,
+) -> TantivyDocument {
+    let mut document = TantivyDocument::default();
+    document.add_u64(fields.herb, herb);
+    let all: Vec<String> = names.all().map(|name| folder.fold(name)).collect();
+    for name in &all {
+        document.add_text(fields.name, fold(name));
+    }
+    // A lost character between two names, so that no phrase runs from one into the next.
+    document.add_text(fields.names, all.join("\0"));
+    document
+}
+
+fn add_entries(
+    writer: &mut SingleSegmentIndexWriter<TantivyDocument>,
+    fields: &Fields,
+    folder: &HanFolder,
+    place: u64,
+    herb: &Herb,
+) -> Result<(), TantivyError> {
+    for (entry, article) in (0_u64..).zip(&herb.entries) {
+        if let Some(at) = &article.at {
+            let mut document = TantivyDocument::default();
+            document.add_u64(fields.herb, place);
+            document.add_u64(fields.entry, entry);
+            document.add_u64(fields.by, u64::from(article.work.0));
+            document.add_text(fields.heading, key(folder, &at.heading));
+            writer.add_document(document)?;
+        }
+        for (number, saying) in (0_u64..).zip(&article.sayings) {
+            let Some(wording) = &saying.wording else {
+                continue;
+            };
+            let mut document = TantivyDocument::default();
+            document.add_u64(fields.herb, place);
+            document.add_u64(fields.entry, entry);
+            document.add_u64(fields.saying, number);
+            document.add_u64(fields.by, u64::from(saying.by.0));
+            document.add_text(fields.wording, folder.fold(wording));
+            writer.add_document(document)?;
+        }
+    }
+    Ok(())
+}

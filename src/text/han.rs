@@ -1,0 +1,141 @@
+//! One form for all the ways in which a Han text is written, character for character.
+
+use std::cell::RefCell;
+use std::collections::HashMap;
+
+use ferrous_opencc::{OpenCC, config::BuiltinConfig};
+use unicode_normalization::UnicodeNormalization;
+
+use super::ScriptError;
+use super::variants::VARIANTS;
+
+/// Folds traditional and simplified forms, variants, full-width letters and case, one character for one, so that the place
+/// of a match in the folded text is its place in the text as recorded.
+///
+/// Compatibility forms are made ordinary (NFKC, Unicode Standard Annex 15), then each character by itself is made
+/// simplified by the tables of Open Chinese Convert, then variants are folded by our own table.
+///
+/// ```
+/// let folder = kaoyi::text::HanFolder::new().unwrap();
+/// assert_eq!(folder.fold("欬逆上氣"), folder.fold("咳逆上气"));
+/// assert_eq!(folder.fold("ＡＢ薑"), "ab姜");
+/// assert_eq!(folder.fold("莨").chars().count(), 1);
+/// ```
+pub struct HanFolder {
+    tables: OpenCC,
+    known: RefCell<HashMap<char, char>>,
+}
+
+impl HanFolder {
+    /// A folder; loading its tables takes a few milliseconds.
+    ///
+    /// # Errors
+    /// When the tables are damaged.
+    pub fn new() -> Result<Self, ScriptError> {
+        let tables = OpenCC::from_config(BuiltinConfig::T2s);
+        let variants = VARIANTS.iter().map(|(from, to, _)| (*from, *to));
+        Ok(Self {
+            tables: tables.map_err(|error| ScriptError::new(&error.to_string()))?,
+            known: RefCell::new(variants.collect()),
+        })
+    }
+
+    /// The text folded, as many characters as before.
+    #[must_use]
+    pub fn fold(&self, text: &str) -> String {
+        text.chars().map(|c| self.one(c)).collect()
+    }
+
+    fn one(&self, c: char) -> char {
+        if c.is_ascii() {
+            return c.to_ascii_lowercase();
+        }
+        if let Some(known) = self.known.borrow().get(&c) {
+            return *known;
+        }
+        let plain = only(std::iter::once(c).nfkc().flat_map(char::to_lowercase)).unwrap_or(c);
+        let simplified = only(self.tables.convert(plain.encode_utf8(&mut [0; 4])).chars());
+        let simplified = simplified.unwrap_or(plain);
+        // A variant may be written in traditional form only, or in simplified form only.
+        let variant = |c: char| VARIANTS.iter().find(|one| one.0 == c).map(|one| one.1);
+        let folded = variant(simplified).unwrap_or(simplified);
+        self.known.borrow_mut().insert(c, folded);
+        folded
+    }
+}
+
+/// The only character of a text; `None` where there are several.
+fn only(mut characters: impl Iterator<Item = char>) -> Option<char> {
+    let first = characters.next()?;
+    characters.next().is_none().then_some(first)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::variants::VARIANTS;
+    use super::HanFolder;
+    use pretty_assertions::assert_eq;
+    use proptest::prelude::*;
+
+    #[test]
+    fn no_variant_is_folded_twice_or_to_two_forms() {
+        let folder = HanFolder::new().unwrap();
+        for (place, (from, to, why)) in VARIANTS.iter().enumerate() {
+            assert!(
+                VARIANTS.iter().all(|other| other.0 != *to),
+                "{to} is folded on"
+            );
+            let mut others = VARIANTS[place + 1..].iter();
+            assert!(others.all(|other| other.0 != *from), "{from} twice");
+            assert!(!why.is_empty());
+            assert_eq!(folder.fold(&from.to_string()), to.to_string(), "{from}");
+            assert_eq!(folder.fold(&to.to_string()), to.to_string(), "{to} stays");
+        }
+    }
+
+    /// Two drugs or two meanings: they must never become one. From memory.
+    #[test]
+    fn look_alikes_of_different_meaning_stay_apart() {
+        let folder = HanFolder::new().unwrap();
+        for (one, other) in [
+            ("莨", "茛"),
+            ("炙", "灸"),
+            ("术", "木"),
+            ("藁", "稿"),
+            ("己", "已"),
+            ("疸", "疽"),
+            ("礜", "礬"),
+            ("蘘", "穰"),
+        ] {
+            assert!(folder.fold(one) != folder.fold(other), "{one} {other}");
+        }
+    }
+
+    #[test]
+    fn the_two_scripts_and_common_variants_are_one() {
+        let folder = HanFolder::new().unwrap();
+        for (one, other) in [
+            ("涼", "凉"),
+            ("欬嗽", "咳嗽"),
+            ("鬱", "郁"),
+            ("濇", "涩"),
+            ("痺", "痹"),
+            ("煖", "暖"),
+            ("麤", "粗"),
+            ("薬", "药"),
+            ("本草綱目", "本草纲目"),
+        ] {
+            assert_eq!(folder.fold(one), folder.fold(other));
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn as_many_characters_as_before_and_folding_twice_is_folding_once(text in "\\PC{0,24}") {
+            let folder = HanFolder::new().unwrap();
+            let once = folder.fold(&text);
+            prop_assert_eq!(once.chars().count(), text.chars().count());
+            prop_assert_eq!(folder.fold(&once), once);
+        }
+    }
+}
