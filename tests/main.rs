@@ -42,8 +42,17 @@ mod working;
 /// A folder of the user's own, added to the shipped corpus or alone.
 mod own_corpus;
 
+/// Completions and man pages.
+mod completing;
+
 /// The cache folder: no answer changes, every change is seen, damage heals.
 mod cache;
+
+/// `find`: phrases, properties, filters, counts, paging, a damaged index.
+mod finding;
+
+/// Names in every form and misspelt: the right herb first; `name`.
+mod finding_names;
 
 /// `read`: text to entries, encodings, merging, input that is no materia medica.
 mod reading;

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 
+use super::complete::{herbs, works};
 use super::find_args::{FindArguments, NameArguments};
 use crate::claim::Facet;
 use crate::compare::{COMPARABLE, DifferenceKind, SetDistance};
@@ -130,6 +131,21 @@ pub(super) enum Command {
         Examples:\n  kaoyi check\n  kaoyi check my-corpus --brief\n  kaoyi check --report\n  kaoyi check --explain no-claim"
     )]
     Check(CheckArguments),
+    /// Write man pages into a folder
+    #[command(
+        after_help = "Completions are asked for by the shell itself: put into its start file\n  \
+        bash:  source <(COMPLETE=bash kaoyi)\n  zsh:   source <(COMPLETE=zsh kaoyi)\n  \
+        fish:  COMPLETE=fish kaoyi | source\n  elvish: eval (E:COMPLETE=elvish kaoyi | slurp)\n\n\
+        Example:\n  kaoyi manual man1"
+    )]
+    Manual(ManualArguments),
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ManualArguments {
+    /// The folder, made where it is not there
+    #[arg(value_name = "DIR")]
+    pub folder: PathBuf,
 }
 
 /// Which corpus, works and years to look at, and in which script to show them.
@@ -139,7 +155,7 @@ pub(super) struct Scope {
     #[arg(long, value_name = "DIR")]
     pub corpus: Option<PathBuf>,
     /// Count only these works, by id, title or short form (can be repeated, or joined by commas)
-    #[arg(long, value_name = "WORK", value_delimiter = ',')]
+    #[arg(long, value_name = "WORK", value_delimiter = ',', add = works())]
     pub works: Vec<String>,
     /// Count only works finished in this year or later
     #[arg(long, value_name = "YEAR", allow_negative_numbers = true)]
@@ -155,6 +171,7 @@ pub(super) struct Scope {
 #[derive(Debug, Args)]
 pub(super) struct CompareArguments {
     /// The herb, by 汉字, pinyin, Latin, English or any other name
+    #[arg(add = herbs())]
     pub herb: String,
     /// Compare only these facets (can be repeated, or joined by commas)
     #[arg(long, value_name = "FACET", value_delimiter = ',', value_parser = facet())]
@@ -166,7 +183,7 @@ pub(super) struct CompareArguments {
     #[arg(long)]
     pub explain: bool,
     /// Set another herb's profile beside it instead: what tells the two apart
-    #[arg(long, value_name = "HERB", conflicts_with_all = ["facet", "evidence", "explain"])]
+    #[arg(long, value_name = "HERB", add = herbs(), conflicts_with_all = ["facet", "evidence", "explain"])]
     pub against: Option<String>,
     #[command(flatten)]
     pub scope: Scope,
@@ -175,6 +192,7 @@ pub(super) struct CompareArguments {
 #[derive(Debug, Args)]
 pub(super) struct ProfileArguments {
     /// The herb, by 汉字, pinyin, Latin, English or any other name
+    #[arg(add = herbs())]
     pub herb: String,
     /// Show only these facets (can be repeated, or joined by commas)
     #[arg(long, value_name = "FACET", value_delimiter = ',', value_parser = facet())]
@@ -195,6 +213,7 @@ pub(super) struct ProfileArguments {
 #[derive(Debug, Args)]
 pub(super) struct IsArguments {
     /// The herb, by 汉字, pinyin, Latin, English or any other name
+    #[arg(add = herbs())]
     pub herb: String,
     /// The values to ask for; `facet:value` where a word belongs to several facets
     #[arg(required = true, value_name = "VALUE")]
@@ -266,7 +285,7 @@ impl DisputesArguments {
 #[derive(Debug, Args)]
 pub(super) struct AffinityArguments {
     /// The work to show among the others, by id, title or short form; default: all
-    #[arg(value_name = "WORK")]
+    #[arg(value_name = "WORK", add = works())]
     pub work: Option<String>,
     /// Compare on these facets (can be repeated, or joined by commas); default: flavour, nature, toxicity
     #[arg(long, value_name = "FACET", value_delimiter = ',', value_parser = scaled_facet())]
@@ -281,7 +300,7 @@ pub(super) struct AffinityArguments {
 #[derive(Debug, Args)]
 pub(super) struct WorksArguments {
     /// The work, by id, title or short form; default: all
-    #[arg(value_name = "WORK")]
+    #[arg(value_name = "WORK", add = works())]
     pub work: Option<String>,
     /// Read the folder DIR too; one with a vocabulary/ of its own stands alone
     #[arg(long, value_name = "DIR")]

@@ -4,6 +4,7 @@ use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
 use super::args::Scope;
+use super::complete::herbs;
 use crate::compare::By;
 
 #[derive(Debug, Args)]
@@ -39,7 +40,7 @@ pub(super) struct FindArguments {
     #[arg(long, value_name = "VALUE", value_delimiter = ',')]
     pub never: Vec<String>,
     /// Only sayings on this herb
-    #[arg(long, value_name = "HERB")]
+    #[arg(long, value_name = "HERB", add = herbs())]
     pub herb: Option<String>,
     /// Show so many herbs
     #[arg(long, value_name = "N", default_value_t = 10)]

@@ -6,6 +6,7 @@ mod args;
 mod check;
 mod common;
 mod compare;
+mod complete;
 mod disputes;
 mod find;
 mod find_args;
@@ -31,6 +32,7 @@ pub use args::command;
 /// Runs the command with the arguments of the process and gives its exit code: 0 answered, 1 ran
 /// well but the answer is no or there are findings, 2 could not run.
 pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    complete::answer_the_shell();
     let words: Vec<OsString> = arguments.into_iter().collect();
     let json = words.iter().any(|word| word == "--json");
     let arguments = match Arguments::try_parse_from(words) {
@@ -48,6 +50,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Find(arguments) => find::run(arguments, &output),
         Command::Name(arguments) => name::run(arguments, &output),
         Command::Works(arguments) => works::run(arguments, &output),
+        Command::Manual(arguments) => complete::manual(arguments, &output),
         Command::Check(arguments) => check::run(arguments, &output),
     };
     let outcome = result.unwrap_or_else(|failure| {

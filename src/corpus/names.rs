@@ -93,10 +93,7 @@ impl Corpus {
 }
 
 fn main_names(herb: &HerbNames) -> Vec<&str> {
-    let names = &herb.names;
-    let mut all = vec![herb.id.as_str(), &names.hant, &names.hans, &names.pinyin];
-    all.extend(names.latin.iter().chain(&names.english).map(String::as_str));
-    all
+    herb.main().collect()
 }
 
 fn all_names(herb: &HerbNames) -> Vec<&str> {

@@ -26,17 +26,19 @@ pub struct HerbNames {
 }
 
 impl HerbNames {
-    /// Every name by which it is found, its id first.
-    pub fn all(&self) -> impl Iterator<Item = &str> {
+    /// Its main names, the id first: Han characters, pinyin, Latin, English.
+    pub fn main(&self) -> impl Iterator<Item = &str> {
         let names = &self.names;
         let main = [&self.id, &names.hant, &names.hans, &names.pinyin];
         let foreign = names.latin.iter().chain(&names.english);
-        let shared = names.shared.iter().map(|shared| &shared.name);
-        let others = names.also.iter().chain(shared).chain(&self.species);
-        main.into_iter()
-            .chain(foreign)
-            .chain(others)
-            .map(String::as_str)
+        main.into_iter().chain(foreign).map(String::as_str)
+    }
+
+    /// Every name by which it is found, the main ones first.
+    pub fn all(&self) -> impl Iterator<Item = &str> {
+        let shared = self.names.shared.iter().map(|shared| &shared.name);
+        let others = self.names.also.iter().chain(shared).chain(&self.species);
+        self.main().chain(others.map(String::as_str))
     }
 
     /// The herb in a line: id, name, pinyin and, where there is one, the English name.

@@ -73,7 +73,7 @@ impl Library {
     pub fn find(&self, search: &Search, words: Option<&Words>) -> Result<Hits, WordsError> {
         let all = (0_u32..).take(self.corpus.names().len()).map(HerbId);
         let found = match words {
-            Some(words) => words.find(&search.words)?,
+            Some(words) => words.find(&self.corpus, &search.words)?,
             None => Found {
                 herbs: all.map(HerbFound::without_words).collect(),
                 by_work: BTreeMap::new(),

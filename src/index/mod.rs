@@ -7,6 +7,7 @@ mod columns;
 mod find;
 mod key;
 mod library;
+mod named;
 mod search;
 mod shelf;
 mod tokens;
@@ -14,7 +15,8 @@ mod words;
 
 pub use find::{FacetCount, Hit, Hits, Search};
 pub use library::{Library, Opened};
-pub use search::{Asked, Found, HerbFound, NameRank, SayingFound};
+pub use named::{NameRank, Named};
+pub use search::{Asked, Found, HerbFound, SayingFound};
 pub use shelf::Shelf;
 pub use tokens::places_of;
 pub use words::{Words, WordsError};

@@ -1,7 +1,7 @@
 //! Searching the index: names first, then wordings, herb by herb.
 
 use std::cmp::Reverse;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use tantivy::collector::{Collector, SegmentCollector};
 use tantivy::columnar::Column;
@@ -11,9 +11,10 @@ use tantivy::query::{
 use tantivy::schema::{Field, IndexRecordOption};
 use tantivy::{DocId, Score, SegmentOrdinal, SegmentReader, TantivyError, Term};
 
+use super::named::NameRank;
 use super::tokens;
 use super::words::Words;
-use crate::corpus::{HerbId, WorkId};
+use crate::corpus::{Corpus, HerbId, WorkId};
 
 /// What is looked for.
 #[derive(Debug, Clone, Default)]
@@ -30,17 +31,6 @@ pub struct Asked {
     pub keep: usize,
 }
 
-/// How a herb's name answers to what was typed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum NameRank {
-    /// It is one of its names.
-    Exact,
-    /// One of its names begins with it.
-    Begins,
-    /// One of its names contains it.
-    Contains,
-}
-
 /// A saying that was found.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SayingFound {
@@ -52,6 +42,8 @@ pub struct SayingFound {
     pub by: WorkId,
     /// How well it answers: BM25.
     pub score: f32,
+    /// Of a herb's own document, how many articles it has; 0 of a saying.
+    pub(super) weight: usize,
 }
 
 /// A herb that was found.
@@ -99,15 +91,17 @@ impl Words {
     /// let library = Library::embedded(None).unwrap();
     /// let words = library.words().unwrap();
     /// let asked = Asked { phrases: vec!["辛凉".to_owned()], keep: 3, ..Asked::default() };
-    /// let found = words.find(&asked).unwrap();
+    /// let found = words.find(&library.corpus, &asked).unwrap();
     /// assert!(found.herbs.iter().all(|one| one.count >= one.sayings.len()));
     /// ```
-    pub fn find(&self, asked: &Asked) -> Result<Found, TantivyError> {
+    pub fn find(&self, corpus: &Corpus, asked: &Asked) -> Result<Found, TantivyError> {
         let mut found: BTreeMap<HerbId, HerbFound> = BTreeMap::new();
         let mut by_work = BTreeMap::new();
-        for (herb, name) in self.named(&asked.phrases.join(" "))? {
-            if asked.herb.is_none_or(|only| only == herb) {
-                of(&mut found, herb).name = Some(name);
+        let named = self.named(corpus, &asked.phrases.join(" "))?;
+        for one in &named {
+            // What only sounds or looks like a name is offered where nothing else answers.
+            if one.rank <= NameRank::Contains && asked.herb.is_none_or(|only| only == one.herb) {
+                of(&mut found, one.herb).name = Some(one.rank);
             }
         }
         if let Some(query) = self.query(asked)? {
@@ -118,6 +112,12 @@ impl Words {
                 herb.sayings.push(hit.1);
             }
         }
+        if found.is_empty() && asked.herb.is_none() {
+            for one in &named {
+                of(&mut found, one.herb).name = Some(one.rank);
+            }
+        }
+        let place = |herb: HerbId| named.iter().position(|one| one.herb == herb);
         let mut herbs: Vec<HerbFound> = found.into_values().collect();
         for herb in &mut herbs {
             herb.sayings.sort_by(|a, b| {
@@ -129,7 +129,7 @@ impl Words {
         }
         let best = |one: &HerbFound| one.sayings.first().map_or(0.0, |saying| saying.score);
         herbs.sort_by(|a, b| {
-            let name = |one: &HerbFound| one.name.map_or((1, NameRank::Contains), |rank| (0, rank));
+            let name = |one: &HerbFound| one.name.map_or((1, None), |_| (0, place(one.herb)));
             name(a)
                 .cmp(&name(b))
                 .then(best(b).total_cmp(&best(a)))
@@ -137,47 +137,6 @@ impl Words {
                 .then(a.herb.cmp(&b.herb))
         });
         Ok(Found { herbs, by_work })
-    }
-
-    /// The herbs of which a name answers, with how.
-    ///
-    /// # Errors
-    /// When the index cannot be read.
-    pub fn named(&self, name: &str) -> Result<BTreeMap<HerbId, NameRank>, TantivyError> {
-        let key = self.key(name);
-        let mut found = BTreeMap::new();
-        if key.is_empty() {
-            return Ok(found);
-        }
-        let contains = self.phrase(self.fields.names, name);
-        if let Some(query) = contains {
-            self.put(&mut found, &*query, NameRank::Contains)?;
-        }
-        let mut begins: Vec<Term> = Vec::new();
-        for segment in self.searcher.segment_readers() {
-            let terms = segment.inverted_index(self.fields.name)?;
-            let mut stream = terms.terms().range().ge(key.as_bytes()).into_stream()?;
-            while stream.advance() && stream.key().starts_with(key.as_bytes()) {
-                let text = String::from_utf8_lossy(stream.key()).into_owned();
-                begins.push(Term::from_field_text(self.fields.name, &text));
-            }
-        }
-        self.put(&mut found, &TermSetQuery::new(begins), NameRank::Begins)?;
-        let exact = Term::from_field_text(self.fields.name, &key);
-        self.put(&mut found, &TermSetQuery::new([exact]), NameRank::Exact)?;
-        Ok(found)
-    }
-
-    fn put(
-        &self,
-        found: &mut BTreeMap<HerbId, NameRank>,
-        query: &dyn Query,
-        rank: NameRank,
-    ) -> Result<(), TantivyError> {
-        for (herb, _) in self.searcher.search(query, &AllHits)? {
-            found.insert(herb, rank);
-        }
-        Ok(())
     }
 
     /// The articles whose heading is `name`: the herb, the entry in it, and the work.
@@ -195,6 +154,24 @@ impl Words {
         Ok(headed)
     }
 
+    /// The herbs of which `name` is a name, by their numbers.
+    fn bearing(&self, name: &str) -> Result<Vec<u64>, TantivyError> {
+        let term = Term::from_field_text(self.fields.name, &self.key(name));
+        let hits = self.searcher.search(&TermSetQuery::new([term]), &AllHits)?;
+        Ok(hits.iter().map(|(herb, _)| u64::from(herb.0)).collect())
+    }
+
+    /// The query for documents with one of these numbers in a field; it adds nothing to their score.
+    fn only(field: Field, values: Vec<u64>) -> Box<dyn Query> {
+        let terms = values
+            .into_iter()
+            .map(|value| Term::from_field_u64(field, value));
+        Box::new(ConstScoreQuery::new(
+            Box::new(TermSetQuery::new(terms)),
+            0.0,
+        ))
+    }
+
     /// The query for sayings: every phrase, or any, in the wording or among the names of the herb, but one at least in the
     /// wording. `None` where nothing in the phrases can be looked for.
     fn query(&self, asked: &Asked) -> Result<Option<Box<dyn Query>>, TantivyError> {
@@ -207,31 +184,17 @@ impl Words {
         };
         let single = asked.phrases.len() == 1;
         for phrase in &asked.phrases {
-            let wording = self.phrase(self.fields.wording, phrase);
-            let named: BTreeSet<HerbId> = match single {
-                true => BTreeSet::new(),
-                false => self
-                    .named(phrase)?
-                    .into_iter()
-                    .filter(|one| one.1 == NameRank::Exact)
-                    .map(|one| one.0)
-                    .collect(),
-            };
-            let names = named
-                .iter()
-                .map(|herb| Term::from_field_u64(self.fields.herb, u64::from(herb.0)));
             let mut either: Vec<(Occur, Box<dyn Query>)> = Vec::new();
+            let named = if single {
+                Vec::new()
+            } else {
+                self.bearing(phrase)?
+            };
             if !named.is_empty() {
                 // That the herb bears the name says nothing of which saying answers best.
-                either.push((
-                    Occur::Should,
-                    Box::new(ConstScoreQuery::new(
-                        Box::new(TermSetQuery::new(names)),
-                        0.0,
-                    )),
-                ));
+                either.push((Occur::Should, Self::only(self.fields.herb, named)));
             }
-            if let Some(wording) = wording {
+            if let Some(wording) = self.phrase(self.fields.wording, phrase) {
                 either.push((Occur::Should, wording.box_clone()));
                 wordings.push(wording);
             }
@@ -248,27 +211,19 @@ impl Words {
                 Box::new(ConstScoreQuery::new(Box::new(any_wording), 0.0)),
             ),
         ];
-        let mut only = |field: Field, values: Vec<u64>| {
-            let terms = values
-                .into_iter()
-                .map(|value| Term::from_field_u64(field, value));
-            let query = ConstScoreQuery::new(Box::new(TermSetQuery::new(terms)), 0.0);
-            all.push((Occur::Must, Box::new(query)));
-        };
         if let Some(herb) = asked.herb {
-            only(self.fields.herb, vec![u64::from(herb.0)]);
+            let herb = vec![u64::from(herb.0)];
+            all.push((Occur::Must, Self::only(self.fields.herb, herb)));
         }
         if !asked.works.is_empty() {
-            only(
-                self.fields.by,
-                asked.works.iter().map(|work| u64::from(work.0)).collect(),
-            );
+            let works = asked.works.iter().map(|work| u64::from(work.0));
+            all.push((Occur::Must, Self::only(self.fields.by, works.collect())));
         }
         Ok(Some(Box::new(BooleanQuery::new(all))))
     }
 
     /// The query for a phrase in a field; `None` where it has no character that can be looked for.
-    fn phrase(&self, field: Field, phrase: &str) -> Option<Box<dyn Query>> {
+    pub(super) fn phrase(&self, field: Field, phrase: &str) -> Option<Box<dyn Query>> {
         let folded = self.folded(phrase);
         let terms = tokens::phrase(&folded);
         let term = |one: &tokens::Term| Term::from_field_text(field, &one.text);
@@ -293,7 +248,7 @@ fn of(found: &mut BTreeMap<HerbId, HerbFound>, herb: HerbId) -> &mut HerbFound {
 }
 
 /// Collects every document that answers, with the place of its saying.
-struct AllHits;
+pub(super) struct AllHits;
 
 type Hit = (HerbId, SayingFound);
 
@@ -312,6 +267,7 @@ impl Collector for AllHits {
             entry: fields.u64("entry")?,
             saying: fields.u64("saying")?,
             by: fields.u64("by")?,
+            weight: fields.u64("weight")?,
             hits: Vec::new(),
         })
     }
@@ -325,11 +281,12 @@ impl Collector for AllHits {
     }
 }
 
-struct HitsOfSegment {
+pub(super) struct HitsOfSegment {
     herb: Column<u64>,
     entry: Column<u64>,
     saying: Column<u64>,
     by: Column<u64>,
+    weight: Column<u64>,
     hits: Vec<Hit>,
 }
 
@@ -342,6 +299,7 @@ impl SegmentCollector for HitsOfSegment {
             entry: number(&self.entry) as usize,
             saying: number(&self.saying) as usize,
             by: WorkId(number(&self.by) as u16),
+            weight: number(&self.weight) as usize,
             score,
         };
         self.hits.push((HerbId(number(&self.herb) as u32), saying));

@@ -13,13 +13,14 @@ use tantivy::schema::{
 use tantivy::tokenizer::TokenizerManager;
 use tantivy::{Index, Searcher, TantivyDocument, TantivyError};
 
+use super::named::sounds;
 use super::shelf::Shelf;
 use super::tokens::CharactersAndPairs;
 use crate::corpus::{AssembleError, Corpus, Herb, HerbNames};
 use crate::text::{HanFolder, ScriptError, fold};
 
 /// The name of our tokenizer, and the version of the index: another name makes another index.
-const TOKENIZER: &str = "characters-and-pairs-1";
+const TOKENIZER: &str = "characters-and-pairs-3";
 /// Memory for the writer, in bytes.
 const BUDGET: usize = 200_000_000;
 
@@ -36,8 +37,14 @@ pub(super) struct Fields {
     pub by: Field,
     /// The wording, folded.
     pub wording: Field,
-    /// A name, folded, as one term.
+    /// Of a herb's own document: how many articles it has.
+    pub weight: Field,
+    /// A main name, folded, as one term: Han characters, pinyin, Latin, English.
+    pub main: Field,
+    /// Any name, folded, as one term.
     pub name: Field,
+    /// How a name in Han characters sounds, as one term.
+    pub sound: Field,
     /// The names, folded, by characters and words.
     pub names: Field,
     /// The heading of an article, folded, as one term.
@@ -57,7 +64,10 @@ impl Fields {
             saying: builder.add_u64_field("saying", FAST),
             by: builder.add_u64_field("by", FAST | INDEXED),
             wording: builder.add_text_field("wording", terms.clone()),
+            weight: builder.add_u64_field("weight", FAST),
+            main: builder.add_text_field("main", STRING),
             name: builder.add_text_field("name", STRING),
+            sound: builder.add_text_field("sound", STRING),
             names: builder.add_text_field("names", terms),
             heading: builder.add_text_field("heading", STRING),
         };
@@ -227,7 +237,9 @@ fn make(corpus: &Corpus, folder: &HanFolder, at: Option<&Path>) -> Result<Index,
     };
     for (place, herb) in corpus.herbs()?.into_iter().enumerate() {
         let names = &corpus.names()[place];
-        writer.add_document(names_document(&fields, folder, place as u64, names))?;
+        let mut document = names_document(&fields, folder, place as u64, names);
+        document.add_u64(fields.weight, herb.entries.len() as u64);
+        writer.add_document(document)?;
         add_entries(&mut writer, &fields, folder, place as u64, herb)?;
     }
     Ok(writer.finalize()?)
@@ -244,6 +256,13 @@ fn names_document(
     let all: Vec<String> = names.all().map(|name| folder.fold(name)).collect();
     for name in &all {
         document.add_text(fields.name, fold(name));
+    }
+    let of_han = all.iter().filter(|name| !name.is_ascii());
+    for sound in of_han.flat_map(|name| sounds(&fold(name))) {
+        document.add_text(fields.sound, sound);
+    }
+    for name in names.main() {
+        document.add_text(fields.main, key(folder, name));
     }
     // A lost character between two names, so that no phrase runs from one into the next.
     document.add_text(fields.names, all.join("\0"));

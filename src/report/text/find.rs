@@ -33,7 +33,7 @@ pub fn find(mut page: Page, view: &FindView, explain: bool) -> String {
         page.heading("THE ORDER");
         page.paragraph(
             "Herbs of which a name is what was typed come first, then those of which a name begins with it, then those of which \
-             one contains it, then all others; among these those with the best saying first (BM25: a rare term weighs more, \
+             one contains it, then all others; what sounds alike or is a letter away is shown when nothing else answers; among these those with the best saying first (BM25: a rare term weighs more, \
              a short wording more), then those with more sayings. Without words: by the lower end of the Wilson interval of the \
              property that has least backing.",
         );
@@ -93,6 +93,8 @@ fn one(page: &mut Page, titles: &Titles<'_>, view: &FindView, herb: &FoundHerb, 
     let why = match herb.name {
         Some("exact") => "  (its name)",
         Some("begins") => "  (a name begins so)",
+        Some("sounds") => "  (its name sounds so)",
+        Some("near") => "  (a name is near to it)",
         Some(_) => "  (in a name)",
         None => "",
     };

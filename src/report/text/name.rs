@@ -2,7 +2,7 @@
 
 use super::identity;
 use super::page::{Page, Titles, count};
-use crate::report::view::NameView;
+use crate::report::view::{BearerView, NameView, NearView};
 
 /// The herbs that bear a name, the books that use it, and what is near.
 #[must_use]
@@ -18,29 +18,7 @@ pub fn name(mut page: Page, view: &NameView) -> String {
         ));
     }
     for one in &view.bearers {
-        let english = one
-            .english
-            .iter()
-            .map(|name| format!(" · {name}"))
-            .collect::<String>();
-        let lead = format!("{} {}{english}", one.herb.name, one.herb.pinyin);
-        page.raw("\n");
-        page.paragraph(&format!("{lead}  {}", one.herb.id));
-        page.hanging(
-            "  as",
-            14,
-            &one.borne_as
-                .iter()
-                .map(|what| word(what))
-                .collect::<Vec<_>>()
-                .join(", "),
-        );
-        for note in &one.notes {
-            page.hanging("  but", 14, &format!("another drug bears it too: {note}"));
-        }
-        if !one.also.is_empty() {
-            page.hanging("  also called", 14, &one.also.join(", "));
-        }
+        bearer(&mut page, one);
     }
     if !view.headings.is_empty() {
         page.heading("BOOKS THAT HAVE AN ARTICLE UNDER IT");
@@ -53,7 +31,7 @@ pub fn name(mut page: Page, view: &NameView) -> String {
         }
     }
     if !view.near.is_empty() {
-        page.heading("NAMES THAT HOLD IT");
+        page.heading("NAMES THAT HOLD IT OR ARE NEAR TO IT");
         for one in &view.near {
             let english = one
                 .english
@@ -62,8 +40,8 @@ pub fn name(mut page: Page, view: &NameView) -> String {
                 .collect::<String>();
             page.hanging(
                 &format!("{} {}{english}", one.herb.name, one.herb.pinyin),
-                30,
-                &one.names.join(", "),
+                34,
+                &near(one),
             );
         }
         if view.near_more > 0 {
@@ -80,6 +58,33 @@ pub fn name(mut page: Page, view: &NameView) -> String {
     page.into_text()
 }
 
+/// A herb that bears the name.
+fn bearer(page: &mut Page, one: &BearerView) {
+    let english = one
+        .english
+        .iter()
+        .map(|name| format!(" · {name}"))
+        .collect::<String>();
+    let lead = format!("{} {}{english}", one.herb.name, one.herb.pinyin);
+    page.raw("\n");
+    page.paragraph(&format!("{lead}  {}", one.herb.id));
+    page.hanging(
+        "  as",
+        14,
+        &one.borne_as
+            .iter()
+            .map(|what| word(what))
+            .collect::<Vec<_>>()
+            .join(", "),
+    );
+    for note in &one.notes {
+        page.hanging("  but", 14, &format!("another drug bears it too: {note}"));
+    }
+    if !one.also.is_empty() {
+        page.hanging("  also called", 14, &one.also.join(", "));
+    }
+}
+
 fn word(what: &str) -> &str {
     match what {
         "name" => "its name",
@@ -89,5 +94,14 @@ fn word(what: &str) -> &str {
         "shared" => "another name",
         "species" => "name of the species",
         other => other,
+    }
+}
+
+fn near(one: &NearView) -> String {
+    let names = one.names.join(", ");
+    match one.how {
+        "sounds" => format!("{names} sounds so"),
+        "near" => format!("{names} or a by-name is a letter away"),
+        _ => names,
     }
 }

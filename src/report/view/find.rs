@@ -67,7 +67,7 @@ pub struct FoundHerb {
     pub herb: HerbRef,
     /// Its English name.
     pub english: Option<String>,
-    /// How its name answers: `exact`, `begins`, `contains`; `null` where it does not.
+    /// How its name answers: `exact`, `begins`, `contains`, `sounds`, `near`; `null` where it does not.
     pub name: Option<&'static str>,
     /// How many of its sayings answer.
     pub sayings: usize,
@@ -195,6 +195,17 @@ impl FindView {
     }
 }
 
+/// How a name answers, in a word.
+pub(super) const fn rank_word(rank: NameRank) -> &'static str {
+    match rank {
+        NameRank::Main | NameRank::Exact => "exact",
+        NameRank::Begins => "begins",
+        NameRank::Contains => "contains",
+        NameRank::Sounds => "sounds",
+        NameRank::Near => "near",
+    }
+}
+
 impl WantedView {
     fn new(labels: &Labels<'_>, wanted: &Wanted) -> Self {
         Self {
@@ -231,11 +242,7 @@ impl Finder<'_> {
         Ok(FoundHerb {
             herb: HerbRef::new(self.labels, id),
             english: herb.names.english.clone(),
-            name: hit.found.name.map(|rank| match rank {
-                NameRank::Exact => "exact",
-                NameRank::Begins => "begins",
-                NameRank::Contains => "contains",
-            }),
+            name: hit.found.name.map(rank_word),
             sayings: hit.found.count,
             shown: hit
                 .found

@@ -5,11 +5,12 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::find::rank_word;
 use super::heed::ListedCautions;
 use super::labels::{Labels, NOTICE, WorkRef};
 use super::state::HerbRef;
 use crate::corpus::{AssembleError, HerbId, HerbNames, WorkId};
-use crate::index::{NameRank, Words};
+use crate::index::{NameRank, Named, Words};
 
 /// What `kaoyi name --json` writes.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -22,7 +23,7 @@ pub struct NameView {
     pub bearers: Vec<BearerView>,
     /// Articles under this heading, herb by herb.
     pub headings: Vec<HeadingView>,
-    /// Herbs with a name that begins with it or contains it, at most twenty.
+    /// Herbs with a name that begins with it, contains it, sounds like it or is near to it, the best first, at most twenty.
     pub near: Vec<NearView>,
     /// How many more there are.
     pub near_more: usize,
@@ -65,7 +66,9 @@ pub struct NearView {
     pub herb: HerbRef,
     /// Its English name.
     pub english: Option<String>,
-    /// The names that answer.
+    /// How it answers: `begins`, `contains`, `sounds`, `near`.
+    pub how: &'static str,
+    /// The names that hold what was typed; its main name where it only sounds so or is near.
     pub names: Vec<String>,
 }
 
@@ -84,18 +87,12 @@ impl NameView {
     ) -> Result<Self, crate::index::WordsError> {
         let (mut bearers, mut near) = (Vec::new(), Vec::new());
         let mut cautions: Vec<Result<Option<ListedCautions>, AssembleError>> = Vec::new();
-        let mut ranked: Vec<(NameRank, HerbId)> = words
-            .named(name)?
-            .into_iter()
-            .map(|(herb, rank)| (rank, herb))
-            .collect();
-        ranked.sort_unstable();
-        for (rank, herb) in ranked {
-            if rank == NameRank::Exact {
+        for Named { herb, rank } in words.named(labels.corpus, name)? {
+            if rank <= NameRank::Exact {
                 bearers.push(BearerView::new(labels, words, herb, name));
                 cautions.push(ListedCautions::new(labels, herb));
             } else {
-                near.push(herb);
+                near.push((herb, rank));
             }
         }
         let mut by_herb: BTreeMap<HerbId, Vec<WorkId>> = BTreeMap::new();
@@ -119,7 +116,7 @@ impl NameView {
             near: near
                 .into_iter()
                 .take(NEAR)
-                .map(|herb| NearView::new(labels, words, herb, name))
+                .map(|(herb, rank)| NearView::new(labels, words, herb, rank, name))
                 .collect(),
             cautions: cautions
                 .into_iter()
@@ -168,7 +165,7 @@ impl BearerView {
 }
 
 impl NearView {
-    fn new(labels: &Labels<'_>, words: &Words, id: HerbId, name: &str) -> Self {
+    fn new(labels: &Labels<'_>, words: &Words, id: HerbId, rank: NameRank, name: &str) -> Self {
         let herb = labels.corpus.named(id);
         let key = words.key(name);
         let mut names: Vec<String> = Vec::new();
@@ -185,9 +182,13 @@ impl NearView {
                 names.push(shown);
             }
         }
+        if names.is_empty() {
+            names.push(labels.han(&herb.names.hant));
+        }
         Self {
             herb: HerbRef::new(labels, id),
             english: herb.names.english.clone(),
+            how: rank_word(rank),
             names,
         }
     }
