@@ -11,6 +11,10 @@ use std::{env, fmt::Write as _, fs, io};
 use lz4_flex::block::compress_prepend_size as compress;
 use serde_json::{Value, json};
 
+/// The folding of names, the same that the program does.
+#[path = "src/text/fold.rs"]
+mod fold;
+
 type Attempt<T> = Result<T, Box<dyn Error>>;
 
 /// Vocabulary that only the reading of texts needs.
@@ -18,13 +22,17 @@ const READING: [&str; 2] = ["vocabulary/headings.yaml", "vocabulary/phrases.yaml
 
 fn main() -> Attempt<()> {
     println!("cargo:rerun-if-changed=corpus");
+    println!("cargo:rerun-if-changed=src/text/fold.rs");
     let root = PathBuf::from(env::var_os("CARGO_MANIFEST_DIR").unwrap_or_default()).join("corpus");
     let out = PathBuf::from(env::var_os("OUT_DIR").unwrap_or_default());
     let mut files = Vec::new();
     collect(&root, &mut files)?;
-    files.sort();
+
+    // Herbs stand in the order of their ids, as they do in the program: `baizhi` before `baizhi-b`.
+    files.sort_by_key(|file| file.with_extension(""));
 
     let (mut texts, mut names, mut reading) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut keys, mut ids) = (Vec::new(), Vec::new());
     let (mut herbs, mut places, mut properties) = (Vec::new(), String::new(), Vec::new());
     let mut table = String::from("static RECORDS: &[(&str, &str)] = &[\n");
     for file in &files {
@@ -36,6 +44,8 @@ fn main() -> Attempt<()> {
         let record: Value =
             serde_yaml::from_str(&text).map_err(|error| format!("corpus/{name}: {error}"))?;
         if name.starts_with("herbs/") {
+            put_keys(&record, names.len(), &mut keys);
+            ids.push(format!("{}\t{}\n", text_of(&record["id"]), names.len()));
             names.push(named(&record));
             let start = herbs.len();
             herbs.extend(compress(&serde_json::to_vec(&record)?));
@@ -56,6 +66,11 @@ fn main() -> Attempt<()> {
         content.finish()
     )?;
     fs::write(out.join("embedded_records.rs"), table)?;
+    keys.sort();
+    keys.dedup();
+    ids.sort();
+    fs::write(out.join("keys.txt"), keys.concat())?;
+    fs::write(out.join("ids.txt"), ids.concat())?;
     fs::write(out.join("herbs.packed"), herbs)?;
     for (file, list) in [
         ("names.packed", names),
@@ -96,6 +111,33 @@ fn stands(record: &Value) -> Value {
     };
     let entries = record["entries"].as_array().into_iter().flatten();
     entries.filter_map(entry).collect()
+}
+
+fn text_of(value: &Value) -> &str {
+    value.as_str().unwrap_or_default()
+}
+
+/// The folded names of an herb with its number: `p` pinyin, `m` another main name, `o` any other.
+fn put_keys(record: &Value, number: usize, keys: &mut Vec<String>) {
+    let names = &record["names"];
+    let mut put = |kind: char, name: &Value| {
+        let key = fold::fold(text_of(name));
+        if !key.is_empty() {
+            keys.push(format!("{key}\t{kind}{number}\n"));
+        }
+    };
+    put('p', &names["pinyin"]);
+    put('m', &record["id"]);
+    for main in ["hant", "hans", "latin", "english"] {
+        put('m', &names[main]);
+    }
+    let list = |value: &Value| value.as_array().cloned().unwrap_or_default();
+    for other in list(&names["also"]).iter().chain(&list(&record["species"])) {
+        put('o', other);
+    }
+    for shared in list(&names["shared"]) {
+        put('o', &shared["name"]);
+    }
 }
 
 /// What an herb is found by.

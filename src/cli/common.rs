@@ -9,7 +9,7 @@ use super::outcome::{Attempt, Failure};
 use super::output::Output;
 use crate::claim::Facet;
 use crate::compare::{Question, QuestionError, Selection, parse_question};
-use crate::corpus::{Corpus, Herb, HerbId, HerbNames, Lookup, WorkId, WorkLookup};
+use crate::corpus::{Corpus, Herb, HerbId, Lookup, WorkId, WorkLookup};
 use crate::index::{Library, Opened};
 use crate::report::view::FindingsView;
 use crate::text::{Converter, Script, fold};
@@ -52,10 +52,12 @@ pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str, output: &Output) -> Attem
             let herb = corpus.herb(id)?;
             let key = fold(name);
             // What is written in Han characters has been told apart already.
-            let sounds = |other: &&HerbNames| {
-                key.is_ascii() && other.id != herb.id && fold(&other.names.pinyin) == key
+            let same = if key.is_ascii() {
+                corpus.sounding(&key, id)
+            } else {
+                Vec::new()
             };
-            for other in corpus.names().iter().filter(sounds) {
+            for other in same.into_iter().map(|other| corpus.named(other)) {
                 output.note(&format!(
                     "{} {} sounds the same: ask for `{}`; what follows is about {}.",
                     other.names.hant, other.names.pinyin, other.id, herb.names.hant
@@ -86,7 +88,7 @@ pub(super) fn herb<'c>(corpus: &'c Corpus, name: &str, output: &Output) -> Attem
         ))
         .with_hint(format!(
             "The corpus holds {} herbs: {}.",
-            corpus.names().len(),
+            corpus.herb_count(),
             sample(corpus)
         ))),
         Lookup::None(herbs) => Err(Failure::new(format!(
@@ -104,7 +106,7 @@ fn sample(corpus: &Corpus) -> String {
         .take(60)
         .map(|herb| format!("{} {}", herb.names.hant, herb.id))
         .collect();
-    let more = if corpus.names().len() > names.len() {
+    let more = if corpus.herb_count() > names.len() {
         " …"
     } else {
         ""

@@ -88,7 +88,7 @@ pub struct Coverage {
 pub fn coverage(corpus: &Corpus) -> Result<Coverage, AssembleError> {
     let mut whole = Amount::default();
     let mut works: Vec<WorkCoverage> = (0..corpus.works().len()).map(empty).collect();
-    let mut herbs = Vec::with_capacity(corpus.names().len());
+    let mut herbs = Vec::with_capacity(corpus.herb_count());
     for (place, herb) in corpus.herbs()?.into_iter().enumerate() {
         let mut amount = Amount::default();
         let mut asserting = BTreeSet::new();

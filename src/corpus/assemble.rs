@@ -63,12 +63,23 @@ fn unknown(what: &str, word: &str) -> AssembleError {
     AssembleError(format!("unknown {what} `{word}`"))
 }
 
-/// Puts records together.
-pub(super) fn assemble(mut records: Records) -> Result<Corpus, AssembleError> {
+/// The embedded corpus alone, with none of its herbs opened, from its other records.
+pub(super) fn assemble_packed(mut records: Records, herbs: usize) -> Result<Corpus, AssembleError> {
     let vocabulary = records
         .take_vocabulary()
         .map_err(|error| AssembleError(error.to_string()))?;
-    assemble_with(Arc::new(vocabulary), records)
+    let (works, work_places) = works(records.works)?;
+    let slots = (0..herbs).map(|place| Slot::packed(Packed::Embedded(place)));
+    Ok(Corpus {
+        vocabulary: Arc::new(vocabulary),
+        works,
+        work_places,
+        names: OnceLock::new(),
+        keyed: true,
+        slots: slots.collect(),
+        reading: OnceLock::new(),
+        compiled: None,
+    })
 }
 
 /// Puts records together under a vocabulary.
@@ -96,12 +107,13 @@ pub(super) fn assemble_with(
         }
     }
     herbs.sort_by(|(a, _), (b, _)| a.id.cmp(&b.id));
-    let (names, slots) = herbs.into_iter().unzip();
+    let (names, slots): (Vec<HerbNames>, Vec<Slot>) = herbs.into_iter().unzip();
     let mut corpus = Corpus {
         vocabulary,
         works,
         work_places,
-        names,
+        names: OnceLock::from(names),
+        keyed: false,
         slots,
         reading,
         compiled: None,
@@ -113,21 +125,14 @@ pub(super) fn assemble_with(
 }
 
 fn packed_slot((place, names): (usize, HerbNames)) -> (HerbNames, Slot) {
-    let slot = Slot {
-        packed: Some(Packed::Embedded(place)),
-        herb: OnceLock::new(),
-    };
-    (names, slot)
+    (names, Slot::packed(Packed::Embedded(place)))
 }
 
 fn open_slot(herb: Herb) -> (HerbNames, Slot) {
-    let names = HerbNames {
-        id: herb.id.clone(),
-        names: herb.names.clone(),
-        species: herb.species.clone(),
-    };
+    let names = HerbNames::of(&herb);
     let slot = Slot {
         packed: None,
+        names: OnceLock::new(),
         herb: OnceLock::from(herb),
     };
     (names, slot)
@@ -136,7 +141,7 @@ fn open_slot(herb: Herb) -> (HerbNames, Slot) {
 /// Adds what a user's file says of an herb that is there.
 fn add(corpus: &mut Corpus, record: HerbRecord, origin: Origin) -> Result<(), AssembleError> {
     let place = corpus
-        .names
+        .names()
         .binary_search_by(|one| one.id.as_str().cmp(&record.id))
         .map_err(|_| unknown("herb", &record.id))?;
     let mut herb = corpus.herb(HerbId(place as u32))?.clone();

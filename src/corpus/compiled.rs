@@ -75,7 +75,7 @@ impl Corpus {
             packed.extend(bytes);
             span
         };
-        let mut herbs = Vec::with_capacity(self.names.len());
+        let mut herbs = Vec::with_capacity(self.herb_count());
         for herb in self.herbs().map_err(failed)? {
             herbs.push(put(postcard::to_stdvec(herb).map_err(failed)?));
         }
@@ -83,7 +83,7 @@ impl Corpus {
         let reading = put(postcard::to_stdvec(words).map_err(failed)?);
         let head = Head {
             works: self.works.clone(),
-            names: self.names.clone(),
+            names: self.names().to_vec(),
             schemes: self
                 .vocabulary
                 .schemes()
@@ -141,16 +141,15 @@ impl Corpus {
         let places: HashMap<String, WorkId> = places
             .map(|(work, place)| (work.id.clone(), WorkId(place)))
             .collect();
-        let slots = (0..head.names.len()).map(|place| Slot {
-            packed: Some(Packed::Compiled(place)),
-            herb: OnceLock::new(),
-        });
+        let places_of_herbs = 0..head.names.len();
+        let slots = places_of_herbs.map(|place| Slot::packed(Packed::Compiled(place)));
         Some(Self {
             vocabulary: Arc::new(vocabulary),
             works: head.works,
             work_places: places,
             slots: slots.collect(),
-            names: head.names,
+            names: OnceLock::from(head.names),
+            keyed: false,
             reading: OnceLock::new(),
             compiled: Some(Arc::new(Compiled {
                 path: path.to_owned(),

@@ -4,7 +4,7 @@
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-use super::assemble::{AssembleError, Records, assemble};
+use super::assemble::{AssembleError, Records, assemble_packed};
 use super::headings::{HeadingFile, Headings};
 use super::model::Origin;
 use super::record::{EntryRecord, HerbRecord};
@@ -39,10 +39,20 @@ pub(super) fn sources() -> Result<Vec<Source>, AssembleError> {
 /// # Errors
 /// When a file does not hold a record of its kind.
 pub(super) fn records() -> Result<Records, AssembleError> {
-    let mut records = Records {
-        packed: unpack::<Vec<HerbNames>>("the names of the herbs", NAMES)?,
-        ..Records::default()
-    };
+    Ok(Records {
+        packed: names()?,
+        ..other_records()?
+    })
+}
+
+/// The names of all herbs, in the order in which their records are packed.
+pub(super) fn names() -> Result<Vec<HerbNames>, AssembleError> {
+    unpack("the names of the herbs", NAMES)
+}
+
+/// The works and the vocabulary.
+fn other_records() -> Result<Records, AssembleError> {
+    let mut records = Records::default();
     for (name, json) in RECORDS {
         match name.split_once('/') {
             Some(("works", _)) => {
@@ -111,7 +121,7 @@ fn unpack<T: DeserializeOwned>(what: &str, packed: &[u8]) -> Result<T, AssembleE
 /// assert!(corpus.names().len() >= 40);
 /// ```
 pub fn embedded() -> Result<Corpus, AssembleError> {
-    assemble(records()?)
+    assemble_packed(other_records()?, PLACES.len())
 }
 
 /// A sum over the YAML files that the program carries: another corpus has another.

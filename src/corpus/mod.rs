@@ -9,6 +9,7 @@ mod compiled;
 mod embedded;
 mod finding;
 mod headings;
+mod keys;
 mod load;
 mod merge;
 mod model;

@@ -1,5 +1,6 @@
 //! Finding an herb by any of its names.
 
+use super::keys::{self, NameKind};
 use super::model::{HerbId, Work, WorkId};
 use super::store::{Corpus, HerbNames};
 use crate::text::{Converter, HanFolder, Script, fold, nearest};
@@ -30,33 +31,72 @@ impl Corpus {
     #[must_use]
     pub fn find_herb(&self, name: &str) -> Lookup {
         // The id settles what a name leaves open.
-        let by_id = |one: &HerbNames| one.id.as_str().cmp(name);
-        if let Ok(place) = self.names.binary_search_by(by_id) {
-            return Lookup::One(HerbId(place as u32));
+        if let Some(id) = self.by_id(name) {
+            return Lookup::One(id);
         }
         let key = fold(name);
         if key.is_empty() {
             return Lookup::None(Vec::new());
         }
-        for names in [main_names as fn(&HerbNames) -> Vec<&str>, all_names] {
-            match self.bearing(names, |name| fold(name) == key).as_slice() {
+        let bearing = self.bearing(&key);
+        let main = bearing.iter().filter(|one| one.1 <= NameKind::Main);
+        let any = bearing.iter();
+        for herbs in [distinct(main), distinct(any)] {
+            match herbs.as_slice() {
                 [] => {}
                 [one] => return Lookup::One(*one),
-                many => return Lookup::Many(many.to_vec()),
+                _ => return Lookup::Many(herbs),
             }
         }
         self.find_in_either_script(name)
             .unwrap_or_else(|| Lookup::None(self.near(name)))
     }
 
-    fn bearing(
-        &self,
-        names: fn(&HerbNames) -> Vec<&str>,
-        same: impl Fn(&str) -> bool,
-    ) -> Vec<HerbId> {
-        let herbs = self.names.iter().enumerate();
+    /// The herb whose id it is.
+    #[must_use]
+    pub fn by_id(&self, id: &str) -> Option<HerbId> {
+        if self.keyed {
+            return keys::by_id(id);
+        }
+        let of = |one: &HerbNames| one.id.as_str().cmp(id);
+        let place = self.names().binary_search_by(of).ok()?;
+        Some(HerbId(place as u32))
+    }
+
+    /// Other herbs of which the pinyin, folded, is `key`.
+    #[must_use]
+    pub fn sounding(&self, key: &str, than: HerbId) -> Vec<HerbId> {
+        let bearing = self.bearing(key);
+        let sound = bearing.iter().filter(|one| one.1 == NameKind::Sound);
+        let mut herbs = distinct(sound);
+        herbs.retain(|herb| *herb != than);
         herbs
-            .filter(|(_, herb)| names(herb).into_iter().any(&same))
+    }
+
+    /// The herbs that bear a folded name, in their order.
+    fn bearing(&self, key: &str) -> Vec<(HerbId, NameKind)> {
+        if self.keyed {
+            return keys::bearing(key);
+        }
+        let mut found = Vec::new();
+        for (place, herb) in self.names().iter().enumerate() {
+            let id = HerbId(place as u32);
+            if fold(&herb.names.pinyin) == key {
+                found.push((id, NameKind::Sound));
+            }
+            if herb.main().any(|name| fold(name) == key) {
+                found.push((id, NameKind::Main));
+            } else if herb.all().any(|name| fold(name) == key) {
+                found.push((id, NameKind::Other));
+            }
+        }
+        found
+    }
+
+    fn herbs_with(&self, same: impl Fn(&str) -> bool) -> Vec<HerbId> {
+        let herbs = self.names().iter().enumerate();
+        herbs
+            .filter(|(_, herb)| herb.all().any(&same))
             .map(|(place, _)| HerbId(place as u32))
             .collect()
     }
@@ -69,7 +109,7 @@ impl Corpus {
         let folder = HanFolder::new().ok()?;
         let key = fold(&folder.fold(name));
         match self
-            .bearing(all_names, |name| fold(&folder.fold(name)) == key)
+            .herbs_with(|name| fold(&folder.fold(name)) == key)
             .as_slice()
         {
             [] => None,
@@ -79,10 +119,10 @@ impl Corpus {
     }
 
     fn near(&self, name: &str) -> Vec<HerbId> {
-        let names = self.names.iter().flat_map(all_names);
+        let names = self.names().iter().flat_map(HerbNames::all);
         let mut herbs: Vec<HerbId> = Vec::new();
         for near in nearest(name, names) {
-            for herb in self.bearing(all_names, |name| name == near) {
+            for herb in self.herbs_with(|name| name == near) {
                 if !herbs.contains(&herb) {
                     herbs.push(herb);
                 }
@@ -92,12 +132,12 @@ impl Corpus {
     }
 }
 
-fn main_names(herb: &HerbNames) -> Vec<&str> {
-    herb.main().collect()
-}
-
-fn all_names(herb: &HerbNames) -> Vec<&str> {
-    herb.all().collect()
+/// Each herb once, in order.
+fn distinct<'k>(found: impl Iterator<Item = &'k (HerbId, NameKind)>) -> Vec<HerbId> {
+    let mut herbs: Vec<HerbId> = found.map(|one| one.0).collect();
+    herbs.sort_unstable();
+    herbs.dedup();
+    herbs
 }
 
 /// What came of looking for a work.

@@ -26,6 +26,15 @@ pub struct HerbNames {
 }
 
 impl HerbNames {
+    /// The names of an herb.
+    pub(super) fn of(herb: &Herb) -> Self {
+        Self {
+            id: herb.id.clone(),
+            names: herb.names.clone(),
+            species: herb.species.clone(),
+        }
+    }
+
     /// Its main names, the id first: Han characters, pinyin, Latin, English.
     pub fn main(&self) -> impl Iterator<Item = &str> {
         let names = &self.names;
@@ -79,6 +88,18 @@ pub(super) enum Packed {
 pub(super) struct Slot {
     pub packed: Option<Packed>,
     pub herb: OnceLock<Herb>,
+    pub names: OnceLock<HerbNames>,
+}
+
+impl Slot {
+    /// The place of a packed record.
+    pub const fn packed(packed: Packed) -> Self {
+        Self {
+            packed: Some(packed),
+            herb: OnceLock::new(),
+            names: OnceLock::new(),
+        }
+    }
 }
 
 /// Works, herbs and the vocabulary that they use.
@@ -88,7 +109,10 @@ pub struct Corpus {
     pub vocabulary: Arc<Vocabulary>,
     pub(super) works: Vec<Work>,
     pub(super) work_places: HashMap<String, WorkId>,
-    pub(super) names: Vec<HerbNames>,
+    /// The names of all herbs, once somebody asks for all.
+    pub(super) names: OnceLock<Vec<HerbNames>>,
+    /// Whether its herbs are the embedded ones and no others, so that the table of their names holds.
+    pub(super) keyed: bool,
     pub(super) slots: Vec<Slot>,
     pub(super) reading: OnceLock<ReadingWords>,
     pub(super) compiled: Option<Arc<Compiled>>,
@@ -130,21 +154,31 @@ impl Corpus {
     /// The names of all herbs, in the order of their ids: those at `n` are of `HerbId(n)`.
     #[must_use]
     pub fn names(&self) -> &[HerbNames] {
-        &self.names
+        // That every embedded herb has its names is tested.
+        self.names
+            .get_or_init(|| embedded::names().unwrap_or_default())
+    }
+
+    /// How many herbs there are.
+    #[must_use]
+    pub const fn herb_count(&self) -> usize {
+        self.slots.len()
     }
 
     /// The names of the herb at `id`.
     #[must_use]
     pub fn named(&self, id: HerbId) -> &HerbNames {
-        &self.names[id.0 as usize]
+        let place = id.0 as usize;
+        match (self.names.get(), self.herb(id)) {
+            (None, Ok(herb)) => self.slots[place].names.get_or_init(|| HerbNames::of(herb)),
+            _ => &self.names()[place],
+        }
     }
 
     /// The place of an herb of this corpus, by its id.
     #[must_use]
     pub fn place_of(&self, herb: &Herb) -> HerbId {
-        let by_id = |one: &HerbNames| one.id.cmp(&herb.id);
-        let place = self.names.binary_search_by(by_id).unwrap_or_default();
-        HerbId(place as u32)
+        self.by_id(&herb.id).unwrap_or(HerbId(0))
     }
 
     /// The herb at `id`.

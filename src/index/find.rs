@@ -71,7 +71,7 @@ impl Library {
     /// assert!(hits.herbs.iter().all(|hit| 3 * hit.backings[0].k >= 2 * hit.backings[0].n));
     /// ```
     pub fn find(&self, search: &Search, words: Option<&Words>) -> Result<Hits, WordsError> {
-        let all = (0_u32..).take(self.corpus.names().len()).map(HerbId);
+        let all = (0_u32..).take(self.corpus.herb_count()).map(HerbId);
         let found = match words {
             Some(words) => words.find(&self.corpus, &search.words)?,
             None => Found {

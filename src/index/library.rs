@@ -98,7 +98,7 @@ impl Library {
     }
 
     fn kept_stands(&self, file: &str, facets: &[Facet]) -> Result<Vec<Stands>, AssembleError> {
-        let herbs = self.corpus.names().len();
+        let herbs = self.corpus.herb_count();
         let fits = |one: &Stands| one.herbs() == herbs;
         let shelf = self.shelf.as_ref();
         let kept = shelf.and_then(|shelf| columns::read(&shelf.path(file), shelf.key()));

@@ -20,7 +20,7 @@ use crate::corpus::{AssembleError, Corpus, Herb, HerbNames};
 use crate::text::{HanFolder, ScriptError, fold};
 
 /// The name of our tokenizer, and the version of the index: another name makes another index.
-const TOKENIZER: &str = "characters-and-pairs-3";
+const TOKENIZER: &str = "characters-and-pairs-4";
 /// Memory for the writer, in bytes.
 const BUDGET: usize = 200_000_000;
 
@@ -133,24 +133,27 @@ impl fmt::Debug for Words {
 
 impl Words {
     pub(super) fn open_or_make(corpus: &Corpus, shelf: Option<&Shelf>) -> Result<Self, WordsError> {
-        let folder = HanFolder::new()?;
         let Some(shelf) = shelf else {
+            let folder = HanFolder::new()?;
             let index = make(corpus, &folder, None)?;
             return Self::of(&index, folder, Some("there is no place for it".to_owned()));
         };
         let place = format!("words-{:016x}", shelf.key());
-        if let Some(index) = open(&shelf.path(&place)) {
+        if let Some((index, folder)) = open(&shelf.path(&place)) {
             // What cannot be read after all is made anew.
-            if let Ok(words) = Self::of(&index, HanFolder::new()?, None) {
+            if let Ok(words) = Self::of(&index, folder, None) {
                 return Ok(words);
             }
         }
+        let folder = HanFolder::new()?;
         let kept = shelf.put_folder(&place, "words-", |beside| {
             make(corpus, &folder, Some(beside)).map_err(std::io::Error::other)?;
+            let pairs = postcard::to_stdvec(&folder.pairs()).map_err(std::io::Error::other)?;
+            fs::write(beside.join(PAIRS), pairs)?;
             seal(beside)
         });
         match (kept, open(&shelf.path(&place))) {
-            (Ok(()), Some(index)) => Self::of(&index, folder, None),
+            (Ok(()), Some((index, folder))) => Self::of(&index, folder, None),
             (kept, _) => {
                 let reason = kept.err().map_or_else(
                     || "it could not be read again".to_owned(),
@@ -194,8 +197,8 @@ fn key(folder: &HanFolder, name: &str) -> String {
     fold(&folder.fold(name))
 }
 
-/// Opens a kept index, if its files are as they were when it was made.
-fn open(folder: &Path) -> Option<Index> {
+/// Opens a kept index with the folding that it was made with, if its files are as they were when it was made.
+fn open(folder: &Path) -> Option<(Index, HanFolder)> {
     let seal = fs::read_to_string(folder.join(SEAL)).ok()?;
     for line in seal.lines() {
         let (length, file) = line.split_once(' ')?;
@@ -203,8 +206,13 @@ fn open(folder: &Path) -> Option<Index> {
         (found.to_string() == length).then_some(())?;
     }
     let index = Index::open(MmapDirectory::open(folder).ok()?).ok()?;
-    (index.schema() == Fields::schema().0).then_some(index)
+    let pairs = postcard::from_bytes(&fs::read(folder.join(PAIRS)).ok()?).ok()?;
+    let folder = HanFolder::from_pairs(pairs);
+    (index.schema() == Fields::schema().0).then_some((index, folder))
 }
+
+/// The folding of characters, so that the tables need not be loaded for every search.
+const PAIRS: &str = "pairs";
 
 /// The list of an index's files with their lengths.
 const SEAL: &str = "seal";

@@ -2,6 +2,7 @@
 
 use std::cell::RefCell;
 use std::collections::HashMap;
+use std::ops::RangeInclusive;
 
 use ferrous_opencc::{OpenCC, config::BuiltinConfig};
 use unicode_normalization::UnicodeNormalization;
@@ -22,9 +23,24 @@ use super::variants::VARIANTS;
 /// assert_eq!(folder.fold("莨").chars().count(), 1);
 /// ```
 pub struct HanFolder {
-    tables: OpenCC,
+    simplified: Simplified,
     known: RefCell<HashMap<char, char>>,
 }
+
+/// What makes a character simplified.
+enum Simplified {
+    /// The tables of the library.
+    Tables(Box<OpenCC>),
+    /// The characters that these tables change, sorted.
+    Pairs(Vec<(char, char)>),
+}
+
+/// Where Han characters stand: radicals to compatibility forms, and the supplementary planes.
+const HAN: [RangeInclusive<char>; 3] = [
+    '\u{2e80}'..='\u{9fff}',
+    '\u{f900}'..='\u{faff}',
+    '\u{20000}'..='\u{323af}',
+];
 
 impl HanFolder {
     /// A folder; loading its tables takes a few milliseconds.
@@ -33,11 +49,38 @@ impl HanFolder {
     /// When the tables are damaged.
     pub fn new() -> Result<Self, ScriptError> {
         let tables = OpenCC::from_config(BuiltinConfig::T2s);
+        let tables = tables.map_err(|error| ScriptError::new(&error.to_string()))?;
+        Ok(Self::of(Simplified::Tables(Box::new(tables))))
+    }
+
+    /// A folder from the pairs of another one, which takes no time.
+    ///
+    /// ```
+    /// use kaoyi::text::HanFolder;
+    /// let folder = HanFolder::new().unwrap();
+    /// let again = HanFolder::from_pairs(folder.pairs());
+    /// assert_eq!(again.fold("欬逆上氣，龍腦"), folder.fold("欬逆上氣，龍腦"));
+    /// ```
+    #[must_use]
+    pub fn from_pairs(mut pairs: Vec<(char, char)>) -> Self {
+        pairs.sort_unstable();
+        Self::of(Simplified::Pairs(pairs))
+    }
+
+    fn of(simplified: Simplified) -> Self {
         let variants = VARIANTS.iter().map(|(from, to, _)| (*from, *to));
-        Ok(Self {
-            tables: tables.map_err(|error| ScriptError::new(&error.to_string()))?,
+        Self {
+            simplified,
             known: RefCell::new(variants.collect()),
-        })
+        }
+    }
+
+    /// All Han characters that are made other ones, variants apart.
+    #[must_use]
+    pub fn pairs(&self) -> Vec<(char, char)> {
+        let all = HAN.into_iter().flatten();
+        let pairs = all.map(|c| (c, self.simplified(c)));
+        pairs.filter(|(c, other)| c != other).collect()
     }
 
     /// The text folded, as many characters as before.
@@ -54,13 +97,24 @@ impl HanFolder {
             return *known;
         }
         let plain = only(std::iter::once(c).nfkc().flat_map(char::to_lowercase)).unwrap_or(c);
-        let simplified = only(self.tables.convert(plain.encode_utf8(&mut [0; 4])).chars());
-        let simplified = simplified.unwrap_or(plain);
+        let simplified = self.simplified(plain);
         // A variant may be written in traditional form only, or in simplified form only.
         let variant = |c: char| VARIANTS.iter().find(|one| one.0 == c).map(|one| one.1);
         let folded = variant(simplified).unwrap_or(simplified);
         self.known.borrow_mut().insert(c, folded);
         folded
+    }
+
+    fn simplified(&self, c: char) -> char {
+        match &self.simplified {
+            Simplified::Tables(tables) => {
+                only(tables.convert(c.encode_utf8(&mut [0; 4])).chars()).unwrap_or(c)
+            }
+            Simplified::Pairs(pairs) => {
+                let place = pairs.binary_search_by_key(&c, |pair| pair.0);
+                place.map_or(c, |place| pairs[place].1)
+            }
+        }
     }
 }
 
