@@ -54,6 +54,9 @@ mod finding;
 /// Names in every form and misspelt: the right herb first; `name`.
 mod finding_names;
 
+/// Runs that are killed while they make what is kept.
+mod killed;
+
 /// `read`: text to entries, encodings, merging, input that is no materia medica.
 mod reading;
 

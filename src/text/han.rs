@@ -78,9 +78,19 @@ impl HanFolder {
     /// All Han characters that are made other ones, variants apart.
     #[must_use]
     pub fn pairs(&self) -> Vec<(char, char)> {
-        let all = HAN.into_iter().flatten();
-        let pairs = all.map(|c| (c, self.simplified(c)));
-        pairs.filter(|(c, other)| c != other).collect()
+        let all: Vec<char> = HAN.into_iter().flatten().collect();
+        let Simplified::Tables(tables) = &self.simplified else {
+            let pairs = all.into_iter().map(|c| (c, self.simplified(c)));
+            return pairs.filter(|(c, other)| c != other).collect();
+        };
+        // In one go, each on a line of its own, so that no two make a word.
+        let lines: String = all.iter().flat_map(|c| [*c, '\n']).collect();
+        let converted = tables.convert(&lines);
+        let others = converted.lines().map(|line| only(line.chars()));
+        let pairs = all.into_iter().zip(others);
+        pairs
+            .filter_map(|(c, other)| Some((c, other.filter(|other| *other != c)?)))
+            .collect()
     }
 
     /// The text folded, as many characters as before.
