@@ -133,7 +133,7 @@ fn open_slot(herb: Herb) -> (HerbNames, Slot) {
     let slot = Slot {
         packed: None,
         names: OnceLock::new(),
-        herb: OnceLock::from(herb),
+        herb: OnceLock::from(Box::new(herb)),
     };
     (names, slot)
 }

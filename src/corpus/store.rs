@@ -87,8 +87,9 @@ pub(super) enum Packed {
 #[derive(Debug, Clone)]
 pub(super) struct Slot {
     pub packed: Option<Packed>,
-    pub herb: OnceLock<Herb>,
-    pub names: OnceLock<HerbNames>,
+    // Boxed: a place costs little until its herb is opened.
+    pub herb: OnceLock<Box<Herb>>,
+    pub names: OnceLock<Box<HerbNames>>,
 }
 
 impl Slot {
@@ -170,7 +171,7 @@ impl Corpus {
     pub fn named(&self, id: HerbId) -> &HerbNames {
         let place = id.0 as usize;
         match (self.names.get(), self.herb(id)) {
-            (None, Ok(herb)) => self.slots[place].names.get_or_init(|| HerbNames::of(herb)),
+            (None, Ok(herb)) => self.slots[place].names.get_or_init(|| Box::new(HerbNames::of(herb))),
             _ => &self.names()[place],
         }
     }
@@ -189,10 +190,11 @@ impl Corpus {
         let slot = &self.slots[id.0 as usize];
         if let (None, Some(packed)) = (slot.herb.get(), slot.packed) {
             let herb = self.unpack(packed)?;
-            return Ok(slot.herb.get_or_init(|| herb));
+            return Ok(slot.herb.get_or_init(|| Box::new(herb)));
         }
         slot.herb
             .get()
+            .map(AsRef::as_ref)
             .ok_or_else(|| AssembleError(format!("{} has no record", self.named(id).id)))
     }
 
