@@ -171,7 +171,9 @@ impl Corpus {
     pub fn named(&self, id: HerbId) -> &HerbNames {
         let place = id.0 as usize;
         match (self.names.get(), self.herb(id)) {
-            (None, Ok(herb)) => self.slots[place].names.get_or_init(|| Box::new(HerbNames::of(herb))),
+            (None, Ok(herb)) => self.slots[place]
+                .names
+                .get_or_init(|| Box::new(HerbNames::of(herb))),
             _ => &self.names()[place],
         }
     }

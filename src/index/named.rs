@@ -63,10 +63,21 @@ impl Words {
     /// assert_eq!(first("chrysantemum"), ("juhua".to_owned(), NameRank::Near));
     /// ```
     pub fn named(&self, corpus: &Corpus, name: &str) -> Result<Vec<Named>, TantivyError> {
+        let mut found = self.answering(name)?;
+        let exact = |one: &(NameRank, usize, Reverse<usize>)| one.0 <= NameRank::Exact;
+        let key = self.key(name);
+        if !key.is_empty() && !found.herbs.values().any(exact) {
+            self.put_near(&mut found, corpus, &key)?;
+        }
+        Ok(found.sorted())
+    }
+
+    /// The herbs of which a name is what was typed, begins with it or contains it.
+    pub(super) fn answering(&self, name: &str) -> Result<Ranked, TantivyError> {
         let key = self.key(name);
         let mut found = Ranked::default();
         if key.is_empty() {
-            return Ok(Vec::new());
+            return Ok(found);
         }
         let exactly = |field: Field| TermSetQuery::new([Term::from_field_text(field, &key)]);
         self.put(
@@ -81,16 +92,12 @@ impl Words {
             NameRank::Exact,
             &|_| 0,
         )?;
-        let exact = !found.herbs.is_empty();
         let begins = self.beginning(&key)?;
         self.put(&mut found, &begins, NameRank::Begins, &|_| 0)?;
         if let Some(contains) = self.phrase(self.fields.names, name) {
             self.put(&mut found, &*contains, NameRank::Contains, &|_| 0)?;
         }
-        if !exact {
-            self.put_near(&mut found, corpus, &key)?;
-        }
-        Ok(found.sorted())
+        Ok(found)
     }
 
     fn put_near(&self, found: &mut Ranked, corpus: &Corpus, key: &str) -> Result<(), TantivyError> {
@@ -203,12 +210,12 @@ pub(super) fn sounds(key: &str) -> Vec<String> {
 
 /// Herbs by how they were found first, which is how they answer best.
 #[derive(Default)]
-struct Ranked {
+pub(super) struct Ranked {
     herbs: BTreeMap<HerbId, (NameRank, usize, Reverse<usize>)>,
 }
 
 impl Ranked {
-    fn sorted(self) -> Vec<Named> {
+    pub(super) fn sorted(self) -> Vec<Named> {
         let mut herbs: Vec<_> = self.herbs.into_iter().collect();
         herbs.sort_by_key(|(herb, place)| (*place, *herb));
         let named = herbs.into_iter();

@@ -97,10 +97,10 @@ impl Words {
     pub fn find(&self, corpus: &Corpus, asked: &Asked) -> Result<Found, TantivyError> {
         let mut found: BTreeMap<HerbId, HerbFound> = BTreeMap::new();
         let mut by_work = BTreeMap::new();
-        let named = self.named(corpus, &asked.phrases.join(" "))?;
+        let name = asked.phrases.join(" ");
+        let mut named = self.answering(&name)?.sorted();
         for one in &named {
-            // What only sounds or looks like a name is offered where nothing else answers.
-            if one.rank <= NameRank::Contains && asked.herb.is_none_or(|only| only == one.herb) {
+            if asked.herb.is_none_or(|only| only == one.herb) {
                 of(&mut found, one.herb).name = Some(one.rank);
             }
         }
@@ -112,7 +112,9 @@ impl Words {
                 herb.sayings.push(hit.1);
             }
         }
+        // What only sounds or looks like a name is offered where nothing else answers.
         if found.is_empty() && asked.herb.is_none() {
+            named = self.named(corpus, &name)?;
             for one in &named {
                 of(&mut found, one.herb).name = Some(one.rank);
             }
