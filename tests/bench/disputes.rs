@@ -7,6 +7,7 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, missing_docs)]
 
+mod phrases;
 mod synthetic;
 
 use std::fmt::Write as _;

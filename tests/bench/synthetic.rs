@@ -1,11 +1,14 @@
 //! Synthetic corpora of any size: invented books on invented herbs, from a seed. Each herb has a truth, each book is right
-//! with its own probability, and most books copy an older one now and then.
+//! with its own probability, and most books copy an older one now and then. Wordings and headings are real phrases, which
+//! have nothing to do with the claims beside them.
 
 use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use fastrand::Rng;
+
+use crate::phrases::Phrases;
 
 const WORKS: usize = 200;
 const WITNESSES: usize = 20;
@@ -42,9 +45,25 @@ struct Stand {
     actions: Vec<usize>,
 }
 
+/// Draws texts, quoted as JSON does, which YAML understands.
+struct Texts {
+    phrases: Phrases,
+    random: Rng,
+}
+
+impl Texts {
+    fn heading(&mut self) -> String {
+        serde_json::to_string(self.phrases.heading(&mut self.random)).unwrap()
+    }
+
+    fn wording(&mut self) -> String {
+        serde_json::to_string(self.phrases.wording(&mut self.random)).unwrap()
+    }
+}
+
 /// Writes a corpus of about `claims` claims below `root`, unless it is there; gives its folder.
 pub fn corpus(root: &Path, claims: usize) -> PathBuf {
-    let folder = root.join(format!("synthetic-{claims}"));
+    let folder = root.join(format!("synthetic-phrases-{claims}"));
     let done = folder.join("done");
     if done.is_file() {
         return folder;
@@ -76,10 +95,15 @@ pub fn corpus(root: &Path, claims: usize) -> PathBuf {
         )
         .unwrap();
     }
+    // Drawn apart, so that the claims do not depend on the phrases.
+    let mut texts = Texts {
+        phrases: Phrases::shipped(),
+        random: Rng::with_seed(!(claims as u64)),
+    };
     let right: Vec<f64> = (0..WORKS).map(|_| 0.5 + random.f64() * 0.45).collect();
     // 4.85 claims a witness, on average.
     for n in 0..claims * 100 / (485 * WITNESSES) {
-        let record = herb(n, &names, &right, &mut random);
+        let record = herb(n, &names, &right, &mut random, &mut texts);
         fs::write(
             folder.join(format!("herbs/herb-{}.yaml", letters(n))),
             record,
@@ -129,7 +153,7 @@ fn work(n: usize, name: &str, names: &[String]) -> String {
     text
 }
 
-fn herb(n: usize, names: &[String], right: &[f64], random: &mut Rng) -> String {
+fn herb(n: usize, names: &[String], right: &[f64], random: &mut Rng, texts: &mut Texts) -> String {
     let truth = stand(random);
     let mut works: Vec<usize> = (0..names.len()).collect();
     random.shuffle(&mut works);
@@ -159,15 +183,17 @@ fn herb(n: usize, names: &[String], right: &[f64], random: &mut Rng) -> String {
         };
         let _ = write!(
             text,
-            "  - work: {}\n    at: {{ordinal: {}, heading: 药{}}}\n    status: read\n    sayings:\n      \
-             - {{flavour: [{}], nature: {}, toxicity: {}, wording: 味与性}}\n      - {{action: [{}], wording: 主治之语}}\n",
+            "  - work: {}\n    at: {{ordinal: {}, heading: {}}}\n    status: read\n    sayings:\n      \
+             - {{flavour: [{}], nature: {}, toxicity: {}, wording: {}}}\n      - {{action: [{}], wording: {}}}\n",
             names[*work],
             n + 1,
-            han(n),
+            texts.heading(),
             list(&FLAVOURS, &one.flavours),
             NATURES[one.nature],
             TOXICITIES[one.toxicity],
-            list(&ACTIONS, &one.actions)
+            texts.wording(),
+            list(&ACTIONS, &one.actions),
+            texts.wording()
         );
         last = one;
     }

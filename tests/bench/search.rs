@@ -1,0 +1,395 @@
+//! Words looked for in a synthetic corpus whose wordings are real phrases in their natural frequency, in process, beside
+//! SQLite with FTS5 over pairs of characters, asked the same in the same run.
+//!
+//! Measured: a query's total count and its best ten sayings with their text, by the length of the phrase; the same with what
+//! most books say of the herbs found counted as well; the making of the index and its size; the reading of one herb's claims.
+//! Ours also looks the phrase up among the names of herbs and counts by herb and by work, which the peer does not. "Packed"
+//! means that the herbs of the best ten are unpacked for each query, "unpacked" that they were before. SQLite is asked for
+//! single characters in a second FTS5 table; both are merged before they are asked. Every total count must be equal, and
+//! each of our best ten must contain the phrase; which ten are the best may differ.
+//!
+//! Not measured: anything with a cold page cache, whole processes, several threads, the trigram tokenizer.
+//!
+//! `cargo bench --bench search` or with other sizes `cargo bench --bench search -- 100000 1000000`.
+
+#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, missing_docs)]
+
+mod fts5;
+mod phrases;
+mod queries;
+mod synthetic;
+mod times;
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use fastrand::Rng;
+use kaoyi::corpus::{Corpus, HerbId};
+use kaoyi::index::{Asked, Library, Opened, Search, Words, places_of};
+
+use fts5::{Made, Peer};
+use phrases::Phrases;
+use queries::{Query, queries};
+use times::{median, part, ratio};
+
+/// Makings of the index.
+const MAKINGS: usize = 3;
+/// Askings of each query; the median counts.
+const RUNS: usize = 5;
+/// Queries of each length.
+const EACH: usize = 100;
+/// So many sayings are shown.
+const BEST: usize = 10;
+
+fn main() {
+    let sizes: Vec<usize> = std::env::args()
+        .filter_map(|word| word.parse().ok())
+        .collect();
+    for size in if sizes.is_empty() {
+        vec![1_000_000]
+    } else {
+        sizes
+    } {
+        measure(size);
+    }
+}
+
+fn measure(size: usize) {
+    let root = Path::new(env!("CARGO_TARGET_TMPDIR"));
+    let folder = synthetic::corpus(root, size);
+    let place = Place {
+        cache: root.join("search-cache"),
+        folder,
+    };
+    let _ = fs::remove_dir_all(&place.cache);
+    // A folder written to a moment ago is not kept.
+    std::thread::sleep(Duration::from_secs(3));
+    let start = Instant::now();
+    let (entries, claims) = place.open().corpus.size().unwrap();
+    println!("{entries} entries, {claims} claims");
+    println!(
+        "first opening, which reads, checks and keeps: {:.1?}",
+        start.elapsed()
+    );
+    let database = root.join(format!("search-{size}.sqlite"));
+    let (library, words, peer) = making(&place, &database);
+    let random = &mut Rng::with_seed(size as u64);
+    let queries = queries(&Phrases::shipped(), EACH, random);
+    searching(&library, &words, &peer, &queries);
+    with_facets(&library, &words, &queries);
+    reading(&place, &peer, random);
+}
+
+/// A corpus folder and where it is kept.
+struct Place {
+    folder: PathBuf,
+    cache: PathBuf,
+}
+
+impl Place {
+    fn open(&self) -> Library {
+        match Library::folder(&self.folder, Some(&self.cache)).unwrap() {
+            Opened::Library(library) => *library,
+            Opened::Faulty(_) => panic!("a synthetic corpus has no faults"),
+        }
+    }
+
+    /// What is kept under names that begin so.
+    fn kept(&self, beginning: &str) -> Vec<PathBuf> {
+        let shelves = fs::read_dir(&self.cache).unwrap();
+        let of_shelves = shelves.flat_map(|shelf| fs::read_dir(shelf.unwrap().path()).unwrap());
+        let paths = of_shelves.map(|file| file.unwrap().path());
+        let so = |path: &PathBuf| {
+            let name = path.file_name().unwrap().to_string_lossy();
+            name.starts_with(beginning)
+        };
+        paths.filter(so).collect()
+    }
+}
+
+fn bytes(path: &Path) -> u64 {
+    if path.is_dir() {
+        let files = fs::read_dir(path).unwrap();
+        return files.map(|file| bytes(&file.unwrap().path())).sum();
+    }
+    fs::metadata(path).unwrap().len()
+}
+
+/// Makes both several times, and compares times and sizes.
+fn making(place: &Place, database: &Path) -> (Library, Words, Peer) {
+    let (mut unpacking, mut packing, mut indexing) = (Vec::new(), Vec::new(), Vec::new());
+    for _ in 0..MAKINGS {
+        let library = place.open();
+        for old in place.kept("words-") {
+            fs::remove_dir_all(old).unwrap();
+        }
+        let start = Instant::now();
+        drop(library.words().unwrap());
+        indexing.push(start.elapsed());
+        let library = place.open();
+        let start = Instant::now();
+        library.corpus.herbs().unwrap();
+        unpacking.push(start.elapsed());
+        let start = Instant::now();
+        let mut file = fs::File::create(database).unwrap();
+        library.corpus.write_compiled(0, &mut file).unwrap();
+        packing.push(start.elapsed());
+    }
+    let (unpacking, packing, indexing) = (median(unpacking), median(packing), median(indexing));
+    println!(
+        "\nindex of words made: {indexing:.2?}, in which the herbs are unpacked: {unpacking:.2?}; records packed before: {packing:.2?}"
+    );
+    let library = place.open();
+    library.corpus.herbs().unwrap();
+    let mut all: Vec<(Peer, Made)> = Vec::new();
+    for _ in 0..MAKINGS {
+        all.clear();
+        all.push(Peer::make(database, &library.corpus));
+        compare_makings(&all[0].1, indexing, packing);
+    }
+    let (peer, _) = all.remove(0);
+    println!(
+        "SQLite, merging its full text afterwards: {:.2?}",
+        peer.optimize()
+    );
+    let sum = |paths: Vec<PathBuf>| paths.iter().map(|path| bytes(path)).sum::<u64>();
+    compare_sizes(&peer, sum(place.kept("words-")), sum(place.kept("records")));
+    let library = place.open();
+    let words = library.words().unwrap();
+    (library, words, peer)
+}
+
+fn compare_makings(made: &Made, indexing: Duration, packing: Duration) {
+    println!(
+        "SQLite: tables and indexes {:.2?}, FTS5 of pairs {:.2?}, of single characters {:.2?}, end {:.2?}; all {:.2?}",
+        made.tables,
+        made.pairs,
+        made.ones,
+        made.commit,
+        made.all()
+    );
+    println!(
+        "ratios: index / all {:.2}, index and packing / all {:.2}, index / all without single characters {:.2}",
+        ratio(indexing, made.all()),
+        ratio(indexing + packing, made.all()),
+        ratio(indexing, made.all() - made.ones)
+    );
+}
+
+fn compare_sizes(peer: &Peer, words: u64, records: u64) {
+    let megabytes = |bytes: u64| bytes as f64 / 1e6;
+    let (all, pairs, ones) = (peer.bytes(""), peer.bytes("pairs"), peer.bytes("ones"));
+    println!(
+        "size: index of words {:.1} MB, records {:.1} MB; SQLite {:.1} MB, of which pairs {:.1} and single characters {:.1}",
+        megabytes(words),
+        megabytes(records),
+        megabytes(all),
+        megabytes(pairs),
+        megabytes(ones)
+    );
+    let part = |ours: u64, theirs: u64| ours as f64 / theirs as f64;
+    println!(
+        "ratios: index / all {:.2}, index and records / all {:.2}, index / both FTS5 tables {:.2}",
+        part(words, all),
+        part(words + records, all),
+        part(words, pairs + ones)
+    );
+}
+
+/// The total count and the best ten sayings with their wordings.
+fn find(words: &Words, corpus: &Corpus, phrase: &str) -> (usize, Vec<String>) {
+    let found = words.find(corpus, &asked(phrase)).unwrap();
+    // Herbs whose name answers stand first, the others by their best saying: the best ten are with the first ten of these.
+    let named = found.herbs.iter().filter(|one| one.name.is_some()).count();
+    let herbs = found.herbs.iter().take(named + BEST);
+    let mut best: Vec<_> = herbs
+        .flat_map(|one| one.sayings.iter().map(|saying| (one.herb, saying)))
+        .collect();
+    best.sort_by(|a, b| b.1.score.total_cmp(&a.1.score));
+    best.truncate(BEST);
+    let text = |(herb, saying): &(HerbId, &kaoyi::index::SayingFound)| {
+        let entry = &corpus.herb(*herb).unwrap().entries[saying.entry];
+        entry.sayings[saying.saying].wording.clone().unwrap()
+    };
+    (
+        found.by_work.values().sum(),
+        best.iter().map(text).collect(),
+    )
+}
+
+fn asked(phrase: &str) -> Asked {
+    Asked {
+        phrases: vec![phrase.to_owned()],
+        keep: BEST,
+        ..Asked::default()
+    }
+}
+
+/// Both must find the same.
+fn same(library: &Library, words: &Words, peer: &Peer, queries: &[Query]) {
+    let mut found = 0;
+    for query in queries {
+        let (ours, best) = find(words, &library.corpus, &query.text);
+        assert_eq!(ours, peer.find(&query.text, true).0, "{}", query.text);
+        assert_eq!(best.len(), ours.min(BEST), "{}", query.text);
+        for wording in best {
+            let places = places_of(&query.text, &words.folded(&wording));
+            assert!(!places.is_empty(), "{} in {wording}", query.text);
+        }
+        found += ours;
+    }
+    println!(
+        "\n{} queries have equal counts, {found} sayings in all",
+        queries.len()
+    );
+}
+
+fn searching(library: &Library, words: &Words, peer: &Peer, queries: &[Query]) {
+    let fresh = library.corpus.clone();
+    same(library, words, peer, queries);
+    library.corpus.herbs().unwrap();
+    let packed = medians(
+        queries,
+        || fresh.clone(),
+        |corpus, text| find(words, corpus, text),
+    );
+    let corpus = &library.corpus;
+    let unpacked = medians(queries, || (), |(), text| find(words, corpus, text));
+    let names = medians(
+        queries,
+        || (),
+        |(), text| words.named(corpus, text).unwrap(),
+    );
+    let ranked = medians(queries, || (), |(), text| peer.find(text, true));
+    let unranked = medians(queries, || (), |(), text| peer.find(text, false));
+    println!("medians of {RUNS} askings of each; p50 and p99 over the queries");
+    let columns = [
+        ("packed", &packed),
+        ("unpacked", &unpacked),
+        ("names alone", &names),
+        ("FTS5 ranked", &ranked),
+        ("unranked", &unranked),
+    ];
+    print!("{:12}", "");
+    for (name, _) in columns {
+        print!("{name:>22}");
+    }
+    println!("{:>40}", "ratios of p50, p99: ranked; unranked");
+    for group in [
+        Some(1),
+        Some(2),
+        Some(3),
+        Some(4),
+        Some(5),
+        Some(6),
+        Some(0),
+        None,
+    ] {
+        let of = |times: &[Duration]| -> Vec<Duration> {
+            let both = queries.iter().zip(times);
+            let chosen = both.filter(|(query, _)| group.is_none_or(|group| group == query.group));
+            chosen.map(|(_, time)| *time).collect()
+        };
+        let name = match group {
+            None => "all".to_owned(),
+            Some(0) => "headings".to_owned(),
+            Some(length) => format!("{length} characters"),
+        };
+        row(&name, &columns.map(|(_, times)| of(times)));
+    }
+}
+
+fn row(name: &str, columns: &[Vec<Duration>; 5]) {
+    print!("{name:12}");
+    for times in columns {
+        let both = format!("{:.1?} {:.1?}", part(times, 0.5), part(times, 0.99));
+        print!("{both:>22}");
+    }
+    let [packed, unpacked, _, ranked, unranked] = columns;
+    for ours in [packed, unpacked] {
+        let over = |theirs: &Vec<Duration>, share| ratio(part(ours, share), part(theirs, share));
+        print!(
+            "  | {:.3} {:.3}; {:.3} {:.3}",
+            over(ranked, 0.5),
+            over(ranked, 0.99),
+            over(unranked, 0.5),
+            over(unranked, 0.99)
+        );
+    }
+    println!();
+}
+
+/// The whole of what `find` asks for: herbs and the facets of those found.
+fn with_facets(library: &Library, words: &Words, queries: &[Query]) {
+    let some: Vec<&Query> = queries.iter().step_by(5).collect();
+    let mut times = Vec::new();
+    for query in &some {
+        let search = Search {
+            words: asked(&query.text),
+            ..Search::default()
+        };
+        let start = Instant::now();
+        library.find(&search, Some(words)).unwrap();
+        times.push(start.elapsed());
+    }
+    println!(
+        "with facet counts, {} of these queries: p50 {:.2?}, p99 {:.2?}",
+        some.len(),
+        part(&times, 0.5),
+        part(&times, 0.99)
+    );
+}
+
+/// Reads herbs one after another, each once in a run.
+fn reading(place: &Place, peer: &Peer, random: &mut Rng) {
+    // An open corpus keeps what it has unpacked: each run takes another.
+    let packed = place.open().corpus;
+    let mut herbs: Vec<usize> = (0..packed.names().len()).collect();
+    random.shuffle(&mut herbs);
+    herbs.truncate(1000);
+    let (mut ours, mut theirs, mut wordings) = (Vec::new(), Vec::new(), Vec::new());
+    for _ in 0..RUNS {
+        let fresh = packed.clone();
+        for herb in &herbs {
+            let start = Instant::now();
+            let record = fresh.herb(HerbId(*herb as u32)).unwrap();
+            ours.push(start.elapsed());
+            let sayings = record.entries.iter().flat_map(|entry| &entry.sayings);
+            let count: usize = sayings.map(|saying| saying.claims.len()).sum();
+            let start = Instant::now();
+            let claims = peer.claims(*herb);
+            let between = start.elapsed();
+            theirs.push(between);
+            peer.wordings(*herb);
+            wordings.push(start.elapsed());
+            assert_eq!(claims.0, count);
+        }
+    }
+    let (ours, theirs, wordings) = (part(&ours, 0.5), part(&theirs, 0.5), part(&wordings, 0.5));
+    println!(
+        "\none herb's claims, p50 of {} herbs: the whole record {ours:.1?}; SQLite, claims alone {theirs:.1?}, ratio {:.2}; with \
+         the wordings {wordings:.1?}, ratio {:.2}",
+        herbs.len(),
+        ratio(ours, theirs),
+        ratio(ours, wordings)
+    );
+}
+
+/// For each query the median time.
+fn medians<S, R>(
+    queries: &[Query],
+    prepare: impl Fn() -> S,
+    ask: impl Fn(&S, &str) -> R,
+) -> Vec<Duration> {
+    let mut times = vec![Vec::new(); queries.len()];
+    for _ in 0..RUNS {
+        for (query, times) in queries.iter().zip(&mut times) {
+            let prepared = prepare();
+            let start = Instant::now();
+            std::hint::black_box(ask(&prepared, &query.text));
+            times.push(start.elapsed());
+        }
+    }
+    times.into_iter().map(median).collect()
+}
