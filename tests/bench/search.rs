@@ -15,26 +15,26 @@
 #![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, missing_docs)]
 
 mod fts5;
+mod making;
 mod phrases;
 mod queries;
 mod synthetic;
 mod times;
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::time::{Duration, Instant};
 
 use fastrand::Rng;
 use kaoyi::corpus::{Corpus, HerbId};
-use kaoyi::index::{Asked, Library, Opened, Search, Words, places_of};
+use kaoyi::index::{Asked, Library, Search, Words, places_of};
 
-use fts5::{Made, Peer};
+use fts5::Peer;
+use making::{Place, making};
 use phrases::Phrases;
 use queries::{Query, queries};
 use times::{median, part, ratio};
 
-/// Makings of the index.
-const MAKINGS: usize = 3;
 /// Askings of each query; the median counts.
 const RUNS: usize = 5;
 /// Queries of each length.
@@ -81,122 +81,6 @@ fn measure(size: usize) {
     reading(&place, &peer, random);
 }
 
-/// A corpus folder and where it is kept.
-struct Place {
-    folder: PathBuf,
-    cache: PathBuf,
-}
-
-impl Place {
-    fn open(&self) -> Library {
-        match Library::folder(&self.folder, Some(&self.cache)).unwrap() {
-            Opened::Library(library) => *library,
-            Opened::Faulty(_) => panic!("a synthetic corpus has no faults"),
-        }
-    }
-
-    /// What is kept under names that begin so.
-    fn kept(&self, beginning: &str) -> Vec<PathBuf> {
-        let shelves = fs::read_dir(&self.cache).unwrap();
-        let of_shelves = shelves.flat_map(|shelf| fs::read_dir(shelf.unwrap().path()).unwrap());
-        let paths = of_shelves.map(|file| file.unwrap().path());
-        let so = |path: &PathBuf| {
-            let name = path.file_name().unwrap().to_string_lossy();
-            name.starts_with(beginning)
-        };
-        paths.filter(so).collect()
-    }
-}
-
-fn bytes(path: &Path) -> u64 {
-    if path.is_dir() {
-        let files = fs::read_dir(path).unwrap();
-        return files.map(|file| bytes(&file.unwrap().path())).sum();
-    }
-    fs::metadata(path).unwrap().len()
-}
-
-/// Makes both several times, and compares times and sizes.
-fn making(place: &Place, database: &Path) -> (Library, Words, Peer) {
-    let (mut unpacking, mut packing, mut indexing) = (Vec::new(), Vec::new(), Vec::new());
-    for _ in 0..MAKINGS {
-        let library = place.open();
-        for old in place.kept("words-") {
-            fs::remove_dir_all(old).unwrap();
-        }
-        let start = Instant::now();
-        drop(library.words().unwrap());
-        indexing.push(start.elapsed());
-        let library = place.open();
-        let start = Instant::now();
-        library.corpus.herbs().unwrap();
-        unpacking.push(start.elapsed());
-        let start = Instant::now();
-        let mut file = fs::File::create(database).unwrap();
-        library.corpus.write_compiled(0, &mut file).unwrap();
-        packing.push(start.elapsed());
-    }
-    let (unpacking, packing, indexing) = (median(unpacking), median(packing), median(indexing));
-    println!(
-        "\nindex of words made: {indexing:.2?}, in which the herbs are unpacked: {unpacking:.2?}; records packed before: {packing:.2?}"
-    );
-    let library = place.open();
-    library.corpus.herbs().unwrap();
-    let mut all: Vec<(Peer, Made)> = Vec::new();
-    for _ in 0..MAKINGS {
-        all.clear();
-        all.push(Peer::make(database, &library.corpus));
-        compare_makings(&all[0].1, indexing, packing);
-    }
-    let (peer, _) = all.remove(0);
-    println!(
-        "SQLite, merging its full text afterwards: {:.2?}",
-        peer.optimize()
-    );
-    let sum = |paths: Vec<PathBuf>| paths.iter().map(|path| bytes(path)).sum::<u64>();
-    compare_sizes(&peer, sum(place.kept("words-")), sum(place.kept("records")));
-    let library = place.open();
-    let words = library.words().unwrap();
-    (library, words, peer)
-}
-
-fn compare_makings(made: &Made, indexing: Duration, packing: Duration) {
-    println!(
-        "SQLite: tables and indexes {:.2?}, FTS5 of pairs {:.2?}, of single characters {:.2?}, end {:.2?}; all {:.2?}",
-        made.tables,
-        made.pairs,
-        made.ones,
-        made.commit,
-        made.all()
-    );
-    println!(
-        "ratios: index / all {:.2}, index and packing / all {:.2}, index / all without single characters {:.2}",
-        ratio(indexing, made.all()),
-        ratio(indexing + packing, made.all()),
-        ratio(indexing, made.all() - made.ones)
-    );
-}
-
-fn compare_sizes(peer: &Peer, words: u64, records: u64) {
-    let megabytes = |bytes: u64| bytes as f64 / 1e6;
-    let (all, pairs, ones) = (peer.bytes(""), peer.bytes("pairs"), peer.bytes("ones"));
-    println!(
-        "size: index of words {:.1} MB, records {:.1} MB; SQLite {:.1} MB, of which pairs {:.1} and single characters {:.1}",
-        megabytes(words),
-        megabytes(records),
-        megabytes(all),
-        megabytes(pairs),
-        megabytes(ones)
-    );
-    let part = |ours: u64, theirs: u64| ours as f64 / theirs as f64;
-    println!(
-        "ratios: index / all {:.2}, index and records / all {:.2}, index / both FTS5 tables {:.2}",
-        part(words, all),
-        part(words + records, all),
-        part(words, pairs + ones)
-    );
-}
-
 /// The total count and the best ten sayings with their wordings.
 fn find(words: &Words, corpus: &Corpus, phrase: &str) -> (usize, Vec<String>) {
     let found = words.find(corpus, &asked(phrase)).unwrap();
@@ -227,7 +111,7 @@ fn asked(phrase: &str) -> Asked {
 }
 
 /// Both must find the same.
-fn same(library: &Library, words: &Words, peer: &Peer, queries: &[Query]) {
+fn same(library: &Library, words: &Words, peer: &Peer, queries: &[Query]) -> usize {
     let mut found = 0;
     for query in queries {
         let (ours, best) = find(words, &library.corpus, &query.text);
@@ -243,11 +127,12 @@ fn same(library: &Library, words: &Words, peer: &Peer, queries: &[Query]) {
         "\n{} queries have equal counts, {found} sayings in all",
         queries.len()
     );
+    found
 }
 
 fn searching(library: &Library, words: &Words, peer: &Peer, queries: &[Query]) {
     let fresh = library.corpus.clone();
-    same(library, words, peer, queries);
+    let found = same(library, words, peer, queries);
     library.corpus.herbs().unwrap();
     let packed = medians(
         queries,
@@ -275,7 +160,7 @@ fn searching(library: &Library, words: &Words, peer: &Peer, queries: &[Query]) {
     for (name, _) in columns {
         print!("{name:>22}");
     }
-    println!("{:>40}", "ratios of p50, p99: ranked; unranked");
+    println!("   packed/ranked  /unranked    unpacked/ranked  /unranked");
     for group in [
         Some(1),
         Some(2),
@@ -298,6 +183,13 @@ fn searching(library: &Library, words: &Words, peer: &Peer, queries: &[Query]) {
         };
         row(&name, &columns.map(|(_, times)| of(times)));
     }
+    let sum = |times: &[Duration]| times.iter().sum::<Duration>().as_secs_f64();
+    println!(
+        "for each saying found, over what the names take: {:.0} ns; FTS5 ranked {:.0} ns, unranked {:.0} ns",
+        (sum(&unpacked) - sum(&names)) * 1e9 / found as f64,
+        sum(&ranked) * 1e9 / found as f64,
+        sum(&unranked) * 1e9 / found as f64
+    );
 }
 
 fn row(name: &str, columns: &[Vec<Duration>; 5]) {
@@ -309,13 +201,9 @@ fn row(name: &str, columns: &[Vec<Duration>; 5]) {
     let [packed, unpacked, _, ranked, unranked] = columns;
     for ours in [packed, unpacked] {
         let over = |theirs: &Vec<Duration>, share| ratio(part(ours, share), part(theirs, share));
-        print!(
-            "  | {:.3} {:.3}; {:.3} {:.3}",
-            over(ranked, 0.5),
-            over(ranked, 0.99),
-            over(unranked, 0.5),
-            over(unranked, 0.99)
-        );
+        for theirs in [ranked, unranked] {
+            print!("  {:6.2} {:5.2}", over(theirs, 0.5), over(theirs, 0.99));
+        }
     }
     println!();
 }
