@@ -1,5 +1,7 @@
 //! A run that is killed at any moment while it makes what is kept: the next run answers right.
 
+#[path = "bench/phrases.rs"]
+mod phrases;
 #[path = "bench/synthetic.rs"]
 mod synthetic;
 

@@ -1,6 +1,7 @@
 //! A corpus with what was computed from it before.
 
 use std::path::Path;
+use std::sync::OnceLock;
 
 use super::shelf::Shelf;
 use super::words::{Words, WordsError};
@@ -19,6 +20,8 @@ pub struct Library {
     pub corpus: Corpus,
     /// Where its derived files lie; `None` where nothing can or should be kept.
     shelf: Option<Shelf>,
+    /// The stands that were asked for before.
+    stands: [OnceLock<Vec<Stands>>; 2],
 }
 
 /// What came of opening a folder.
@@ -45,8 +48,17 @@ impl Library {
         let key = key::of_program();
         Ok(Self {
             corpus: corpus::embedded()?,
+            stands: Default::default(),
             shelf: cache.map(|cache| Shelf::new(cache, &format!("shipped-{key:016x}"), key)),
         })
+    }
+
+    fn of(corpus: Corpus, shelf: Option<Shelf>) -> Self {
+        Self {
+            corpus,
+            shelf,
+            stands: Default::default(),
+        }
     }
 
     /// The corpus of a folder: from the cache where its files are as they were when it was compiled, otherwise read and
@@ -65,7 +77,7 @@ impl Library {
             && let Some(corpus) = Corpus::open_compiled(&shelf.path(RECORDS), shelf.key())
         {
             let shelf = Some(shelf.clone());
-            return Ok(Opened::Library(Box::new(Self { corpus, shelf })));
+            return Ok(Opened::Library(Box::new(Self::of(corpus, shelf))));
         }
         let mut loaded = corpus::load_folder(root)?;
         let Some(corpus) = loaded.corpus.take() else {
@@ -79,7 +91,7 @@ impl Library {
                 corpus.write_compiled(shelf.key(), &mut file)
             });
         }
-        Ok(Opened::Library(Box::new(Self { corpus, shelf })))
+        Ok(Opened::Library(Box::new(Self::of(corpus, shelf))))
     }
 
     /// The stands of all witnesses on `facets` of all herbs.
@@ -87,13 +99,26 @@ impl Library {
     /// # Errors
     /// When an embedded record is faulty.
     pub fn stands(&self, facets: &[Facet]) -> Result<Vec<Stands>, AssembleError> {
-        let mut all = Vec::new();
-        for (file, of_file) in [(STANDS, &COMPARABLE), (OPEN, &OTHERS)] {
-            if facets.iter().any(|facet| of_file.contains(facet)) {
-                all.extend(self.kept_stands(file, of_file)?);
+        let mut all: Vec<&Stands> = Vec::new();
+        let files = [(STANDS, &COMPARABLE), (OPEN, &OTHERS)];
+        for ((file, of_file), open) in files.into_iter().zip(&self.stands) {
+            if !facets.iter().any(|facet| of_file.contains(facet)) {
+                continue;
             }
+            let stands = match open.get() {
+                Some(stands) => stands,
+                None => {
+                    let stands = self.kept_stands(file, of_file)?;
+                    open.get_or_init(|| stands)
+                }
+            };
+            all.extend(stands);
         }
-        let of = |facet: &Facet| all.iter().find(|one| one.facet == *facet).cloned();
+        let of = |facet: &Facet| {
+            all.iter()
+                .find(|one| one.facet == *facet)
+                .map(|one| (*one).clone())
+        };
         Ok(facets.iter().filter_map(of).collect())
     }
 

@@ -168,7 +168,7 @@ impl Words {
         rank: NameRank,
         far: &dyn Fn(HerbId) -> usize,
     ) -> Result<(), TantivyError> {
-        for (herb, hit) in self.searcher.search(query, &AllHits)? {
+        for (herb, hit) in self.searcher.search(query, &AllHits(&self.numbers))? {
             let place = || (rank, cost(far(herb), hit.weight), Reverse(hit.weight));
             found.herbs.entry(herb).or_insert_with(place);
         }

@@ -105,7 +105,7 @@ impl Words {
             }
         }
         if let Some(query) = self.query(asked)? {
-            for hit in self.searcher.search(&query, &AllHits)? {
+            for hit in self.searcher.search(&query, &AllHits(&self.numbers))? {
                 *by_work.entry(hit.1.by).or_default() += 1;
                 let herb = of(&mut found, hit.0);
                 herb.count += 1;
@@ -147,7 +147,9 @@ impl Words {
     /// When the index cannot be read.
     pub fn headed(&self, name: &str) -> Result<Vec<(HerbId, usize, WorkId)>, TantivyError> {
         let term = Term::from_field_text(self.fields.heading, &self.key(name));
-        let hits = self.searcher.search(&TermSetQuery::new([term]), &AllHits)?;
+        let hits = self
+            .searcher
+            .search(&TermSetQuery::new([term]), &AllHits(&self.numbers))?;
         let mut headed: Vec<_> = hits
             .into_iter()
             .map(|(herb, one)| (herb, one.entry, one.by))
@@ -159,7 +161,9 @@ impl Words {
     /// The herbs of which `name` is a name, by their numbers.
     fn bearing(&self, name: &str) -> Result<Vec<u64>, TantivyError> {
         let term = Term::from_field_text(self.fields.name, &self.key(name));
-        let hits = self.searcher.search(&TermSetQuery::new([term]), &AllHits)?;
+        let hits = self
+            .searcher
+            .search(&TermSetQuery::new([term]), &AllHits(&self.numbers))?;
         Ok(hits.iter().map(|(herb, _)| u64::from(herb.0)).collect())
     }
 
@@ -249,27 +253,51 @@ fn of(found: &mut BTreeMap<HerbId, HerbFound>, herb: HerbId) -> &mut HerbFound {
         .or_insert_with(|| HerbFound::without_words(herb))
 }
 
-/// Collects every document that answers, with the place of its saying.
-pub(super) struct AllHits;
+/// The numbers of the documents of one segment.
+#[derive(Clone)]
+pub(super) struct Numbers {
+    herb: Column<u64>,
+    entry: Column<u64>,
+    saying: Column<u64>,
+    by: Column<u64>,
+    weight: Column<u64>,
+}
 
-type Hit = (HerbId, SayingFound);
-
-impl Collector for AllHits {
-    type Fruit = Vec<Hit>;
-    type Child = HitsOfSegment;
-
-    fn for_segment(
-        &self,
-        _: SegmentOrdinal,
-        segment: &SegmentReader,
-    ) -> Result<Self::Child, TantivyError> {
+impl Numbers {
+    /// Opens the columns of a segment.
+    pub(super) fn of(segment: &SegmentReader) -> Result<Self, TantivyError> {
         let fields = segment.fast_fields();
-        Ok(HitsOfSegment {
+        Ok(Self {
             herb: fields.u64("herb")?,
             entry: fields.u64("entry")?,
             saying: fields.u64("saying")?,
             by: fields.u64("by")?,
             weight: fields.u64("weight")?,
+        })
+    }
+}
+
+/// Collects every document that answers, with the place of its saying. A search for a name asks several times: the columns
+/// are opened once for all.
+pub(super) struct AllHits<'w>(pub &'w [Numbers]);
+
+type Hit = (HerbId, SayingFound);
+
+impl Collector for AllHits<'_> {
+    type Fruit = Vec<Hit>;
+    type Child = HitsOfSegment;
+
+    fn for_segment(
+        &self,
+        place: SegmentOrdinal,
+        segment: &SegmentReader,
+    ) -> Result<Self::Child, TantivyError> {
+        let numbers = match self.0.get(place as usize) {
+            Some(open) => open.clone(),
+            None => Numbers::of(segment)?,
+        };
+        Ok(HitsOfSegment {
+            numbers,
             hits: Vec::new(),
         })
     }
@@ -284,11 +312,7 @@ impl Collector for AllHits {
 }
 
 pub(super) struct HitsOfSegment {
-    herb: Column<u64>,
-    entry: Column<u64>,
-    saying: Column<u64>,
-    by: Column<u64>,
-    weight: Column<u64>,
+    numbers: Numbers,
     hits: Vec<Hit>,
 }
 
@@ -298,13 +322,14 @@ impl SegmentCollector for HitsOfSegment {
     fn collect(&mut self, document: DocId, score: Score) {
         let number = |column: &Column<u64>| column.first(document).unwrap_or_default();
         let saying = SayingFound {
-            entry: number(&self.entry) as usize,
-            saying: number(&self.saying) as usize,
-            by: WorkId(number(&self.by) as u16),
-            weight: number(&self.weight) as usize,
+            entry: number(&self.numbers.entry) as usize,
+            saying: number(&self.numbers.saying) as usize,
+            by: WorkId(number(&self.numbers.by) as u16),
+            weight: number(&self.numbers.weight) as usize,
             score,
         };
-        self.hits.push((HerbId(number(&self.herb) as u32), saying));
+        self.hits
+            .push((HerbId(number(&self.numbers.herb) as u32), saying));
     }
 
     fn harvest(self) -> Vec<Hit> {

@@ -14,6 +14,7 @@ use tantivy::tokenizer::TokenizerManager;
 use tantivy::{Index, Searcher, TantivyDocument, TantivyError};
 
 use super::named::sounds;
+use super::search::Numbers;
 use super::shelf::Shelf;
 use super::tokens::CharactersAndPairs;
 use crate::corpus::{AssembleError, Corpus, Herb, HerbNames};
@@ -121,6 +122,7 @@ pub struct Words {
     pub(super) searcher: Searcher,
     pub(super) fields: Fields,
     pub(super) folder: HanFolder,
+    pub(super) numbers: Vec<Numbers>,
     /// Why the index is not kept, so that it will be made again next time.
     pub not_kept: Option<String>,
 }
@@ -172,8 +174,11 @@ impl Words {
             .reload_policy(tantivy::ReloadPolicy::Manual)
             .try_into()?;
         let reader: tantivy::IndexReader = reader;
+        let searcher = reader.searcher();
+        let numbers = searcher.segment_readers().iter().map(Numbers::of);
         Ok(Self {
-            searcher: reader.searcher(),
+            numbers: numbers.collect::<Result<_, _>>()?,
+            searcher,
             fields: Fields::schema().1,
             folder,
             not_kept,

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 
 use fastrand::Rng;
 
-use crate::phrases::Phrases;
+use super::phrases::Phrases;
 
 const WORKS: usize = 200;
 const WITNESSES: usize = 20;
