@@ -45,7 +45,7 @@ const ONE_WRONG: usize = 3;
 
 impl Words {
     /// The herbs of which a name answers, the best first; of equal ones that on which more books have an article. What is
-    /// only near or sounds alike is looked for when no name is what was typed.
+    /// only near or sounds alike is looked for when no name holds what was typed.
     ///
     /// # Errors
     /// When the index cannot be read.
@@ -64,9 +64,8 @@ impl Words {
     /// ```
     pub fn named(&self, corpus: &Corpus, name: &str) -> Result<Vec<Named>, TantivyError> {
         let mut found = self.answering(name)?;
-        let exact = |one: &(NameRank, usize, Reverse<usize>)| one.0 <= NameRank::Exact;
         let key = self.key(name);
-        if !key.is_empty() && !found.herbs.values().any(exact) {
+        if !key.is_empty() && found.herbs.is_empty() {
             self.put_near(&mut found, corpus, &key)?;
         }
         Ok(found.sorted())

@@ -272,11 +272,7 @@ impl Finder<'_> {
             values: claims
                 .map(|claim| labels.value(claim.facet, claim.value))
                 .collect(),
-            at: entry.at.as_ref().map(|at| PlaceRecord {
-                ordinal: at.ordinal,
-                section: at.section.as_ref().map(|section| labels.quoted(section)),
-                heading: labels.quoted(&at.heading),
-            }),
+            at: entry.at.as_ref().map(|at| labels.place(at)),
             doubt: saying.doubt.clone(),
             status: entry.status,
             score: found.score,

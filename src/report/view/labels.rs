@@ -7,7 +7,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::claim::{Facet, Scheme, Severity, Value, ValueId};
-use crate::corpus::{Corpus, Herb, Kind, Origin, Scope, WorkId};
+use crate::corpus::{Corpus, Herb, Kind, Origin, PlaceRecord, Scope, WorkId};
 use crate::text::Converter;
 
 /// The line that stands under every answer about an herb.
@@ -90,6 +90,16 @@ impl<'c> Labels<'c> {
     #[must_use]
     pub fn quoted(&self, text: &str) -> String {
         self.script.convert(text).into_owned()
+    }
+
+    /// The place of an article, its words in the chosen script.
+    #[must_use]
+    pub fn place(&self, at: &PlaceRecord) -> PlaceRecord {
+        PlaceRecord {
+            ordinal: at.ordinal,
+            section: at.section.as_ref().map(|section| self.quoted(section)),
+            heading: self.quoted(&at.heading),
+        }
     }
 
     /// The id of a work, which is remembered as named.

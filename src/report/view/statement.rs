@@ -68,11 +68,7 @@ impl StatementView {
                 .wording
                 .as_ref()
                 .map(|wording| labels.quoted(wording)),
-            at: entry.at.as_ref().map(|at| PlaceRecord {
-                ordinal: at.ordinal,
-                section: at.section.as_ref().map(|section| labels.quoted(section)),
-                heading: labels.quoted(&at.heading),
-            }),
+            at: entry.at.as_ref().map(|at| labels.place(at)),
             doubt: saying.doubt.clone(),
             status: entry.status,
             origin: entry.origin,
