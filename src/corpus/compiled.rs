@@ -47,8 +47,8 @@ pub(super) struct Compiled {
     reading: Span,
 }
 
-/// The sum of some bytes, to tell damage by.
-fn sum(bytes: &[u8]) -> u64 {
+/// The sum of some bytes, to tell damage of a kept file by.
+pub(crate) fn sum(bytes: &[u8]) -> u64 {
     let mut hasher = DefaultHasher::new();
     hasher.write(bytes);
     hasher.finish()

@@ -24,6 +24,7 @@ mod yaml;
 
 pub use assemble::AssembleError;
 pub use code::Code;
+pub(crate) use compiled::sum;
 pub use embedded::{embedded, embedded_content};
 pub use finding::Finding;
 pub use headings::{HeadingFile, HeadingRecord, Headings, How};

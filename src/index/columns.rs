@@ -1,6 +1,5 @@
 //! The stands on all herbs as a file.
 
-use std::hash::{DefaultHasher, Hasher};
 use std::io::{self, Write};
 use std::path::Path;
 
@@ -8,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::claim::{Facet, ValueId};
 use crate::compare::{Row, Stands};
-use crate::corpus::WorkId;
+use crate::corpus::{WorkId, sum};
 
 /// The first bytes of the file; the last of them is the version of its form.
 const MAGIC: [u8; 8] = *b"kaoyi\0s\x01";
@@ -21,12 +20,6 @@ struct Columns {
     works: Vec<WorkId>,
     stands: Vec<u32>,
     ends: Vec<u32>,
-}
-
-fn sum(bytes: &[u8]) -> u64 {
-    let mut hasher = DefaultHasher::new();
-    hasher.write(bytes);
-    hasher.finish()
 }
 
 /// Writes columns under the key of their corpus.

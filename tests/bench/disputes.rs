@@ -9,6 +9,7 @@
 
 mod phrases;
 mod synthetic;
+mod times;
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -18,18 +19,12 @@ use std::time::{Duration, Instant};
 use kaoyi::compare::{COMPARABLE, PERIODS};
 use kaoyi::index::{Library, Opened};
 use serde_json::Value;
+use times::{median, ratio, sizes};
 
 const RUNS: usize = 9;
 
 fn main() {
-    let sizes: Vec<usize> = std::env::args()
-        .filter_map(|word| word.parse().ok())
-        .collect();
-    for size in if sizes.is_empty() {
-        vec![1_000_000]
-    } else {
-        sizes
-    } {
+    for size in sizes() {
         measure(size);
     }
 }
@@ -66,11 +61,10 @@ fn measure(size: usize) {
     println!("disputes, whole process: {ours:.1?}");
     if peer.is_some() {
         let (theirs, inside) = (median(theirs), median(inside));
-        let ratio = |other: Duration| ours.as_secs_f64() / other.as_secs_f64();
         println!(
             "DuckDB in Python, whole process: {theirs:.1?}, ratio {:.2}; without the start of Python: {inside:.1?}, ratio {:.2}",
-            ratio(theirs),
-            ratio(inside)
+            ratio(ours, theirs),
+            ratio(ours, inside)
         );
         same(&ask(&folder, &cache, &["--json"]), &rows["rows"]);
     }
@@ -200,9 +194,4 @@ fn same(ours: &Value, theirs: &Value) {
         compared += 1;
     }
     println!("{compared} rows of both have equal sums and coefficients");
-}
-
-fn median(mut times: Vec<Duration>) -> Duration {
-    times.sort();
-    times[times.len() / 2]
 }

@@ -33,7 +33,7 @@ use fts5::Peer;
 use making::{Place, making};
 use phrases::Phrases;
 use queries::{Query, queries};
-use times::{median, part, ratio};
+use times::{median, part, ratio, sizes};
 
 /// Askings of each query; the median counts.
 const RUNS: usize = 5;
@@ -43,14 +43,7 @@ const EACH: usize = 100;
 const BEST: usize = 10;
 
 fn main() {
-    let sizes: Vec<usize> = std::env::args()
-        .filter_map(|word| word.parse().ok())
-        .collect();
-    for size in if sizes.is_empty() {
-        vec![1_000_000]
-    } else {
-        sizes
-    } {
+    for size in sizes() {
         measure(size);
     }
 }
