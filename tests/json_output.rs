@@ -54,6 +54,12 @@ fn every_command_writes_what_its_schema_says_for_herbs_of_every_kind() {
     assert_valid("state", &kaoyi(&["check", "--report", "--json"]).json());
     assert_valid("disputes", &kaoyi(&["disputes", "--json"]).json());
     assert_valid("affinity", &kaoyi(&["affinity", "--json"]).json());
+    for words in ["辛凉", "薄荷"] {
+        assert_valid("find", &kaoyi(&["find", words, "--json"]).json());
+        let best = kaoyi(&["find", words, "--best", "5", "--json"]);
+        assert_valid("best", &best.json());
+        assert_valid("name", &kaoyi(&["name", words, "--json"]).json());
+    }
     assert_valid("works", &kaoyi(&["works", "--json"]).json());
     assert_valid("work", &kaoyi(&["works", "時珍", "--json"]).json());
     assert_valid("check", &kaoyi(&["check", "nowhere", "--json"]).json());

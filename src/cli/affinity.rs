@@ -25,7 +25,7 @@ pub(super) fn run(arguments: &AffinityArguments, output: &Output) -> Attempt<Out
     let script = common::converter(&arguments.scope)?;
     let stands = library.stands(&asked.facets)?;
     let labels = Labels::new(corpus, &script);
-    let view = AffinityView::new(&labels, stands, &selection, &asked);
+    let view = AffinityView::new(&labels, &stands, &selection, &asked);
     if output.json() {
         output.document(&view)?;
     } else {

@@ -27,7 +27,7 @@ pub(super) fn run(arguments: &DisputesArguments, output: &Output) -> Attempt<Out
     let script = common::converter(&arguments.scope)?;
     let stands = library.stands(&asked.facets)?;
     let labels = Labels::new(corpus, &script);
-    let view = DisputesView::new(&labels, stands, &selection, &asked)?;
+    let view = DisputesView::new(&labels, &stands, &selection, &asked)?;
     if output.json() {
         output.document(&view)?;
     } else {

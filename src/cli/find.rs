@@ -7,9 +7,9 @@ use super::output::Output;
 use crate::claim::Facet;
 use crate::compare::{QuestionError, Selection, Wanted};
 use crate::corpus::{Corpus, WorkId};
-use crate::index::{Asked, Search};
+use crate::index::{Asked, Search, Words, WordsError};
 use crate::report::text;
-use crate::report::view::{FindView, Labels};
+use crate::report::view::{BestView, FindView, Labels, Shown};
 
 pub(super) fn run(arguments: &FindArguments, output: &Output) -> Attempt<Outcome> {
     let library = common::library(arguments.scope.corpus.as_deref())?;
@@ -31,10 +31,17 @@ pub(super) fn run(arguments: &FindArguments, output: &Output) -> Attempt<Outcome
         }
         words = Some(index);
     }
-    let hits = library.find(&search, words.as_ref())?;
     let script = common::converter(&arguments.scope)?;
     let labels = Labels::new(corpus, &script);
-    let page = (arguments.skip, arguments.top);
+    if let (Some(most), Some(words)) = (arguments.best, &words) {
+        return best(arguments, output, &labels, words, &search, most);
+    }
+    let hits = library.find(&search, words.as_ref())?;
+    let page = Shown {
+        skip: arguments.skip,
+        herbs: arguments.top,
+        sayings: arguments.sayings,
+    };
     let view = FindView::new(&labels, &search, &hits, words.as_ref(), page)?;
     if output.json() {
         output.document(&view)?;
@@ -42,6 +49,33 @@ pub(super) fn run(arguments: &FindArguments, output: &Output) -> Attempt<Outcome
         output.text(&text::find(output.page(), &view, arguments.explain))?;
     }
     Ok(if view.herbs_found == 0 {
+        Outcome::Otherwise
+    } else {
+        Outcome::Answered
+    })
+}
+
+/// The best sayings one by one.
+fn best(
+    arguments: &FindArguments,
+    output: &Output,
+    labels: &Labels<'_>,
+    words: &Words,
+    search: &Search,
+    most: u16,
+) -> Attempt<Outcome> {
+    let skip = arguments.skip;
+    let best = words
+        .best(&search.words, skip, most.into())
+        .map_err(WordsError::from)?;
+    let asked = (&search.words, &search.selection);
+    let view = BestView::new(labels, words, asked, &best, skip)?;
+    if output.json() {
+        output.document(&view)?;
+    } else {
+        output.text(&text::best(output.page(), &view, arguments.explain))?;
+    }
+    Ok(if view.sayings_found == 0 {
         Outcome::Otherwise
     } else {
         Outcome::Answered
@@ -83,7 +117,6 @@ fn search(arguments: &FindArguments, corpus: &Corpus, output: &Output) -> Attemp
             any: arguments.any,
             works: works(corpus, &selection)?,
             herb: herb.map(|herb| corpus.place_of(herb)),
-            keep: arguments.sayings,
         },
         wanted,
         by: arguments.by,

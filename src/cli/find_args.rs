@@ -45,13 +45,17 @@ pub(super) struct FindArguments {
     /// Show so many herbs
     #[arg(long, value_name = "N", default_value_t = 10)]
     pub top: usize,
-    /// Pass over so many herbs first
+    /// Pass over so many herbs first; with --best, sayings
     #[arg(long, value_name = "N", default_value_t = 0)]
     pub skip: usize,
     /// Show so many sayings of a herb
     #[arg(long, value_name = "N", default_value_t = 3)]
     pub sayings: usize,
-    /// Say why the herbs stand in this order
+    /// Show the N best sayings of all herbs one by one instead, for words alone
+    #[arg(long, value_name = "N", requires = "words", value_parser = clap::value_parser!(u16).range(1..=1000),
+        conflicts_with_all = ["flavour", "nature", "toxicity", "grade", "channel", "action", "by", "never", "top", "sayings"])]
+    pub best: Option<u16>,
+    /// Say why the herbs or sayings stand in this order
     #[arg(long, conflicts_with = "json")]
     pub explain: bool,
     #[command(flatten)]

@@ -1,5 +1,6 @@
 //! How alike two works are on the herbs that both treat, and whether one follows the other (rules 30 and 31).
 
+use std::borrow::Borrow;
 use std::collections::BTreeMap;
 
 use super::distance::SetDistance;
@@ -65,9 +66,14 @@ impl Pair {
 /// assert!(pairs(&corpus, &stands, 30, SetDistance::Masi).iter().all(|pair| pair.older < pair.younger));
 /// ```
 #[must_use]
-pub fn pairs(corpus: &Corpus, stands: &[Stands], least: usize, sets: SetDistance) -> Vec<Pair> {
+pub fn pairs(
+    corpus: &Corpus,
+    stands: &[impl Borrow<Stands>],
+    least: usize,
+    sets: SetDistance,
+) -> Vec<Pair> {
     let mut pairs: BTreeMap<(WorkId, WorkId), Vec<Shared>> = BTreeMap::new();
-    for stands in stands {
+    for stands in stands.iter().map(Borrow::borrow) {
         let distances = stands.distances(corpus, sets);
         let common = Common::of(stands);
         for (herb, rows) in (0_u32..).map(HerbId).zip(stands.by_herb()) {

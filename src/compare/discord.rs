@@ -1,5 +1,6 @@
 //! How much the books differ on an herb: the mean distance between two of them (rule 27).
 
+use std::borrow::Borrow;
 use std::cmp::Reverse;
 
 use super::distance::SetDistance;
@@ -48,10 +49,10 @@ pub struct Discords<'s> {
 impl<'s> Discords<'s> {
     /// Measures how far the stands on each facet are apart.
     #[must_use]
-    pub fn new(corpus: &Corpus, stands: &'s [Stands], sets: SetDistance) -> Self {
+    pub fn new(corpus: &Corpus, stands: &'s [impl Borrow<Stands>], sets: SetDistance) -> Self {
         let measured = |one: &'s Stands| (one, one.distances(corpus, sets));
         Self {
-            facets: stands.iter().map(measured).collect(),
+            facets: stands.iter().map(Borrow::borrow).map(measured).collect(),
         }
     }
 

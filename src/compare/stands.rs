@@ -1,5 +1,6 @@
 //! One facet of all herbs at once, as columns: which witness takes which stand.
 
+use std::borrow::Cow;
 use std::collections::HashMap;
 
 use super::agreement::Period;
@@ -84,11 +85,11 @@ impl Stands {
 
     /// Those of the works chosen.
     #[must_use]
-    pub fn chosen(self, corpus: &Corpus, selection: &Selection) -> Self {
+    pub fn chosen(&self, corpus: &Corpus, selection: &Selection) -> Cow<'_, Self> {
         if *selection == Selection::default() {
-            return self;
+            return Cow::Borrowed(self);
         }
-        self.only(|work| selection.takes(corpus, work))
+        Cow::Owned(self.only(|work| selection.takes(corpus, work)))
     }
 
     /// Those of the works whose latest year lies within a period.

@@ -98,7 +98,7 @@ impl Library {
     ///
     /// # Errors
     /// When an embedded record is faulty.
-    pub fn stands(&self, facets: &[Facet]) -> Result<Vec<Stands>, AssembleError> {
+    pub fn stands(&self, facets: &[Facet]) -> Result<Vec<&Stands>, AssembleError> {
         let mut all: Vec<&Stands> = Vec::new();
         let files = [(STANDS, &COMPARABLE), (OPEN, &OTHERS)];
         for ((file, of_file), open) in files.into_iter().zip(&self.stands) {
@@ -114,11 +114,7 @@ impl Library {
             };
             all.extend(stands);
         }
-        let of = |facet: &Facet| {
-            all.iter()
-                .find(|one| one.facet == *facet)
-                .map(|one| (*one).clone())
-        };
+        let of = |facet: &Facet| all.iter().find(|one| one.facet == *facet).copied();
         Ok(facets.iter().filter_map(of).collect())
     }
 

@@ -4,19 +4,23 @@
 //! in memory.
 
 mod columns;
+mod facets;
 mod find;
 mod key;
 mod library;
 mod named;
+mod numbers;
+mod query;
 mod search;
 mod shelf;
 mod tokens;
 mod words;
 
-pub use find::{FacetCount, Hit, Hits, Search};
+pub use facets::FacetCount;
+pub use find::{Hits, Search};
 pub use library::{Library, Opened};
 pub use named::{NameRank, Named};
-pub use search::{Asked, Found, HerbFound, SayingFound};
+pub use search::{Answers, Asked, Best, Found, HerbFound, SayingFound};
 pub use shelf::Shelf;
 pub use tokens::places_of;
 pub use words::{Words, WordsError};

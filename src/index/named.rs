@@ -4,11 +4,10 @@ use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use pinyin::ToPinyinMulti;
-use tantivy::query::{FuzzyTermQuery, Query, TermSetQuery};
-use tantivy::schema::Field;
-use tantivy::{TantivyError, Term};
+use tantivy::query::FuzzyTermQuery;
+use tantivy::schema::IndexRecordOption;
+use tantivy::{DocId, DocSet, TERMINATED, TantivyError, Term};
 
-use super::search::AllHits;
 use super::words::Words;
 use crate::corpus::{Corpus, HerbId};
 use crate::text::fold;
@@ -78,24 +77,13 @@ impl Words {
         if key.is_empty() {
             return Ok(found);
         }
-        let exactly = |field: Field| TermSetQuery::new([Term::from_field_text(field, &key)]);
-        self.put(
-            &mut found,
-            &exactly(self.fields.main),
-            NameRank::Main,
-            &|_| 0,
-        )?;
-        self.put(
-            &mut found,
-            &exactly(self.fields.name),
-            NameRank::Exact,
-            &|_| 0,
-        )?;
-        let begins = self.beginning(&key)?;
-        self.put(&mut found, &begins, NameRank::Begins, &|_| 0)?;
-        if let Some(contains) = self.phrase(self.fields.names, name) {
-            self.put(&mut found, &*contains, NameRank::Contains, &|_| 0)?;
-        }
+        let main = self.with_term(self.fields.main, &key)?;
+        let exact = self.with_term(self.fields.name, &key)?;
+        self.put(&mut found, main, NameRank::Main, &|_| 0);
+        self.put(&mut found, exact, NameRank::Exact, &|_| 0);
+        self.put(&mut found, self.beginning(&key)?, NameRank::Begins, &|_| 0);
+        let contains = self.containing(name)?;
+        self.put(&mut found, contains, NameRank::Contains, &|_| 0);
         Ok(found)
     }
 
@@ -104,10 +92,10 @@ impl Words {
         if !key.is_ascii() {
             // Of by-names, of which nobody has written down the sound, it is guessed.
             for (field, far) in [(self.fields.main, 0), (self.fields.sound, 2)] {
-                let terms = sounds
-                    .iter()
-                    .map(|sound| Term::from_field_text(field, sound));
-                self.put(found, &TermSetQuery::new(terms), NameRank::Sounds, &|_| far)?;
+                for sound in &sounds {
+                    let alike = self.with_term(field, sound)?;
+                    self.put(found, alike, NameRank::Sounds, &|_| far);
+                }
             }
         }
         let length = key.chars().count();
@@ -140,38 +128,41 @@ impl Words {
                 }
                 let term = Term::from_field_text(field, key);
                 let query = FuzzyTermQuery::new(term, distance, true);
-                self.put(found, &query, NameRank::Near, &far)?;
+                self.put(found, self.documents(&query)?, NameRank::Near, &far);
             }
         }
         Ok(())
     }
 
-    /// The query for names that begin with `key`.
-    fn beginning(&self, key: &str) -> Result<TermSetQuery, TantivyError> {
-        let mut begins: Vec<Term> = Vec::new();
-        for segment in self.searcher.segment_readers() {
-            let terms = segment.inverted_index(self.fields.name)?;
-            let mut stream = terms.terms().range().ge(key.as_bytes()).into_stream()?;
-            while stream.advance() && stream.key().starts_with(key.as_bytes()) {
-                let text = String::from_utf8_lossy(stream.key()).into_owned();
-                begins.push(Term::from_field_text(self.fields.name, &text));
+    /// The documents of herbs with a name that begins with `key`.
+    fn beginning(&self, key: &str) -> Result<Vec<DocId>, TantivyError> {
+        let terms = self.segment.inverted_index(self.fields.name)?;
+        let mut stream = terms.terms().range().ge(key.as_bytes()).into_stream()?;
+        let mut begins = Vec::new();
+        while stream.advance() && stream.key().starts_with(key.as_bytes()) {
+            let postings =
+                terms.read_postings_from_terminfo(stream.value(), IndexRecordOption::Basic);
+            let mut postings = postings?;
+            while postings.doc() != TERMINATED {
+                begins.push(postings.doc());
+                postings.advance();
             }
         }
-        Ok(TermSetQuery::new(begins))
+        Ok(begins)
     }
 
     fn put(
         &self,
         found: &mut Ranked,
-        query: &dyn Query,
+        documents: Vec<DocId>,
         rank: NameRank,
         far: &dyn Fn(HerbId) -> usize,
-    ) -> Result<(), TantivyError> {
-        for (herb, hit) in self.searcher.search(query, &AllHits(&self.numbers))? {
-            let place = || (rank, cost(far(herb), hit.weight), Reverse(hit.weight));
+    ) {
+        for document in documents {
+            let (herb, weight) = (self.numbers.herb(document), self.numbers.weight(document));
+            let place = || (rank, cost(far(herb), weight), Reverse(weight));
             found.herbs.entry(herb).or_insert_with(place);
         }
-        Ok(())
     }
 }
 

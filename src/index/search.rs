@@ -1,19 +1,17 @@
-//! Searching the index: names first, then wordings, herb by herb.
+//! Searching the index: names first, then wordings, herb by herb or one by one.
 
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
+use std::ops::Range;
 
-use tantivy::collector::{Collector, SegmentCollector};
-use tantivy::columnar::Column;
-use tantivy::query::{
-    BooleanQuery, ConstScoreQuery, Occur, PhraseQuery, Query, TermQuery, TermSetQuery,
-};
-use tantivy::schema::{Field, IndexRecordOption};
-use tantivy::{DocId, Score, SegmentOrdinal, SegmentReader, TantivyError, Term};
+use tantivy::TantivyError;
+use tantivy::collector::{Count, TopDocs};
 
-use super::named::NameRank;
-use super::tokens;
+use super::named::{NameRank, Named};
+use super::numbers::{Every, Scored};
+use super::query::Wording;
 use super::words::Words;
+use crate::compare::Backing;
 use crate::corpus::{Corpus, HerbId, WorkId};
 
 /// What is looked for.
@@ -27,13 +25,13 @@ pub struct Asked {
     pub works: Vec<WorkId>,
     /// Only sayings on this herb.
     pub herb: Option<HerbId>,
-    /// So many sayings of each herb are kept; the others are counted.
-    pub keep: usize,
 }
 
 /// A saying that was found.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SayingFound {
+    /// The herb.
+    pub herb: HerbId,
     /// The entry, by its place in the herb.
     pub entry: usize,
     /// The saying, by its place in the entry.
@@ -42,8 +40,6 @@ pub struct SayingFound {
     pub by: WorkId,
     /// How well it answers: BM25.
     pub score: f32,
-    /// Of a herb's own document, how many articles it has; 0 of a saying.
-    pub(super) weight: usize,
 }
 
 /// A herb that was found.
@@ -53,10 +49,12 @@ pub struct HerbFound {
     pub herb: HerbId,
     /// How its name answers.
     pub name: Option<NameRank>,
-    /// How many of its sayings answer.
-    pub count: usize,
-    /// The best of them, best first.
-    pub sayings: Vec<SayingFound>,
+    /// How well the best of its sayings answers; 0 where none does.
+    pub best: f32,
+    /// For each property wanted, the witnesses that say so.
+    pub backings: Vec<Backing>,
+    /// Which of the answers are its sayings.
+    sayings: Range<usize>,
 }
 
 impl HerbFound {
@@ -65,19 +63,41 @@ impl HerbFound {
         Self {
             herb,
             name: None,
-            count: 0,
-            sayings: Vec::new(),
+            best: 0.0,
+            backings: Vec::new(),
+            sayings: 0..0,
         }
+    }
+
+    /// How many of its sayings answer.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.sayings.len()
     }
 }
 
+/// All sayings that answer, in the order of the corpus.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Answers(Vec<Scored>);
+
 /// What was found.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Found {
     /// The herbs: those whose name answers first, exact ones before others, then by the best saying.
     pub herbs: Vec<HerbFound>,
+    /// Their sayings, for [`Words::sayings`].
+    pub answers: Answers,
     /// How many sayings answer, by the work that asserts.
     pub by_work: BTreeMap<WorkId, usize>,
+}
+
+/// The best sayings of all herbs.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Best {
+    /// How many sayings answer.
+    pub count: usize,
+    /// The best of them, best first; of equal ones that which stands first in the corpus.
+    pub sayings: Vec<SayingFound>,
 }
 
 impl Words {
@@ -90,55 +110,116 @@ impl Words {
     /// use kaoyi::index::{Asked, Library};
     /// let library = Library::embedded(None).unwrap();
     /// let words = library.words().unwrap();
-    /// let asked = Asked { phrases: vec!["辛凉".to_owned()], keep: 3, ..Asked::default() };
+    /// let asked = Asked { phrases: vec!["辛凉".to_owned()], ..Asked::default() };
     /// let found = words.find(&library.corpus, &asked).unwrap();
-    /// assert!(found.herbs.iter().all(|one| one.count >= one.sayings.len()));
+    /// let herb = found.herbs.iter().find(|herb| herb.count() > 2).unwrap();
+    /// let shown = words.sayings(&found.answers, herb, 2);
+    /// assert_eq!(shown.len(), 2);
+    /// assert!(shown[0].score >= shown[1].score);
     /// ```
     pub fn find(&self, corpus: &Corpus, asked: &Asked) -> Result<Found, TantivyError> {
-        let mut found: BTreeMap<HerbId, HerbFound> = BTreeMap::new();
-        let mut by_work = BTreeMap::new();
+        let answers = match self.query(asked)? {
+            Some(wording) => self.searcher.search(&*wording.query, &Every)?,
+            None => Vec::new(),
+        };
+        let mut works = vec![0; corpus.works().len()];
+        let mut herbs: Vec<HerbFound> = Vec::new();
+        // The sayings of an herb stand together in the index.
+        self.numbers.each(&answers, |place, herb, by| {
+            if let Some(count) = works.get_mut(by.0 as usize) {
+                *count += 1;
+            }
+            let score = answers[place].1;
+            match herbs.last_mut().filter(|last| last.herb == herb) {
+                Some(last) => {
+                    last.sayings.end = place + 1;
+                    last.best = last.best.max(score);
+                }
+                None => herbs.push(HerbFound {
+                    best: score,
+                    sayings: place..place + 1,
+                    ..HerbFound::without_words(herb)
+                }),
+            }
+        });
         let name = asked.phrases.join(" ");
         let mut named = self.answering(&name)?.sorted();
-        for one in &named {
-            if asked.herb.is_none_or(|only| only == one.herb) {
-                of(&mut found, one.herb).name = Some(one.rank);
-            }
-        }
-        if let Some(query) = self.query(asked)? {
-            for hit in self.searcher.search(&query, &AllHits(&self.numbers))? {
-                *by_work.entry(hit.1.by).or_default() += 1;
-                let herb = of(&mut found, hit.0);
-                herb.count += 1;
-                herb.sayings.push(hit.1);
-            }
-        }
-        // What only sounds or looks like a name is offered where nothing else answers.
-        if found.is_empty() && asked.herb.is_none() {
+        named.retain(|one| asked.herb.is_none_or(|only| only == one.herb));
+        if herbs.is_empty() && named.is_empty() && asked.herb.is_none() {
+            // What only sounds or looks like a name is offered where nothing else answers.
             named = self.named(corpus, &name)?;
-            for one in &named {
-                of(&mut found, one.herb).name = Some(one.rank);
-            }
         }
-        let place = |herb: HerbId| named.iter().position(|one| one.herb == herb);
-        let mut herbs: Vec<HerbFound> = found.into_values().collect();
-        for herb in &mut herbs {
-            herb.sayings.sort_by(|a, b| {
-                b.score
-                    .total_cmp(&a.score)
-                    .then((a.entry, a.saying).cmp(&(b.entry, b.saying)))
+        let by_work = (0..).map(WorkId).zip(works).filter(|(_, count)| *count > 0);
+        Ok(Found {
+            herbs: in_order(herbs, &named),
+            answers: Answers(answers),
+            by_work: by_work.collect(),
+        })
+    }
+
+    /// How many sayings answer, and the best `most` of them after the first `skip`, whatever herb they are on. Names of herbs are not looked for, and
+    /// what cannot be among the best is passed over, so that this is much faster than [`Words::find`].
+    ///
+    /// # Errors
+    /// When the index cannot be read.
+    ///
+    /// ```
+    /// use kaoyi::index::{Asked, Library};
+    /// let library = Library::embedded(None).unwrap();
+    /// let words = library.words().unwrap();
+    /// let asked = Asked { phrases: vec!["辛凉".to_owned()], ..Asked::default() };
+    /// let best = words.best(&asked, 0, 10).unwrap();
+    /// let found = words.find(&library.corpus, &asked).unwrap();
+    /// assert_eq!(best.count, found.herbs.iter().map(|herb| herb.count()).sum::<usize>());
+    /// assert_eq!(best.sayings.len(), 10);
+    /// ```
+    pub fn best(&self, asked: &Asked, skip: usize, most: usize) -> Result<Best, TantivyError> {
+        let Some(Wording { query, term }) = self.query(asked)? else {
+            return Ok(Best::default());
+        };
+        if most == 0 {
+            let count = query.count(&self.searcher)?;
+            return Ok(Best {
+                count,
+                sayings: Vec::new(),
             });
-            herb.sayings.truncate(asked.keep);
         }
-        let best = |one: &HerbFound| one.sayings.first().map_or(0.0, |saying| saying.score);
-        herbs.sort_by(|a, b| {
-            let name = |one: &HerbFound| one.name.map_or((1, None), |_| (0, place(one.herb)));
-            name(a)
-                .cmp(&name(b))
-                .then(best(b).total_cmp(&best(a)))
-                .then(Reverse(a.count).cmp(&Reverse(b.count)))
-                .then(a.herb.cmp(&b.herb))
-        });
-        Ok(Found { herbs, by_work })
+        let top = TopDocs::with_limit(most).and_offset(skip).order_by_score();
+        let (best, count) = match term {
+            // How many documents have a term is written down, and blocks without a good one are skipped.
+            Some(term) => {
+                let count = self.searcher.doc_freq(&term)?;
+                (self.searcher.search(&*query, &top)?, count as usize)
+            }
+            None => self.searcher.search(&*query, &(top, Count))?,
+        };
+        let saying = |(score, address): (f32, tantivy::DocAddress)| {
+            self.saying_found((address.doc_id, score))
+        };
+        Ok(Best {
+            count,
+            sayings: best.into_iter().map(saying).collect(),
+        })
+    }
+
+    /// The best `most` sayings of a herb, best first.
+    #[must_use]
+    pub fn sayings(&self, answers: &Answers, herb: &HerbFound, most: usize) -> Vec<SayingFound> {
+        let mut of_herb = answers.0[herb.sayings.clone()].to_vec();
+        of_herb.sort_by(|a, b| b.1.total_cmp(&a.1));
+        let best = of_herb.into_iter().take(most);
+        best.map(|one| self.saying_found(one)).collect()
+    }
+
+    fn saying_found(&self, (document, score): Scored) -> SayingFound {
+        let (entry, saying) = self.numbers.place(document);
+        SayingFound {
+            herb: self.numbers.herb(document),
+            entry,
+            saying,
+            by: self.numbers.by(document),
+            score,
+        }
     }
 
     /// The articles whose heading is `name`: the herb, the entry in it, and the work.
@@ -146,193 +227,44 @@ impl Words {
     /// # Errors
     /// When the index cannot be read.
     pub fn headed(&self, name: &str) -> Result<Vec<(HerbId, usize, WorkId)>, TantivyError> {
-        let term = Term::from_field_text(self.fields.heading, &self.key(name));
-        let hits = self
-            .searcher
-            .search(&TermSetQuery::new([term]), &AllHits(&self.numbers))?;
-        let mut headed: Vec<_> = hits
-            .into_iter()
-            .map(|(herb, one)| (herb, one.entry, one.by))
-            .collect();
-        headed.sort_unstable();
-        Ok(headed)
-    }
-
-    /// The herbs of which `name` is a name, by their numbers.
-    fn bearing(&self, name: &str) -> Result<Vec<u64>, TantivyError> {
-        let term = Term::from_field_text(self.fields.name, &self.key(name));
-        let hits = self
-            .searcher
-            .search(&TermSetQuery::new([term]), &AllHits(&self.numbers))?;
-        Ok(hits.iter().map(|(herb, _)| u64::from(herb.0)).collect())
-    }
-
-    /// The query for documents with one of these numbers in a field; it adds nothing to their score.
-    fn only(field: Field, values: Vec<u64>) -> Box<dyn Query> {
-        let terms = values
-            .into_iter()
-            .map(|value| Term::from_field_u64(field, value));
-        Box::new(ConstScoreQuery::new(
-            Box::new(TermSetQuery::new(terms)),
-            0.0,
-        ))
-    }
-
-    /// The query for sayings: every phrase, or any, in the wording or among the names of the herb, but one at least in the
-    /// wording. `None` where nothing in the phrases can be looked for.
-    fn query(&self, asked: &Asked) -> Result<Option<Box<dyn Query>>, TantivyError> {
-        let mut wordings: Vec<Box<dyn Query>> = Vec::new();
-        let mut parts: Vec<(Occur, Box<dyn Query>)> = Vec::new();
-        let each = if asked.any {
-            Occur::Should
-        } else {
-            Occur::Must
-        };
-        let single = asked.phrases.len() == 1;
-        for phrase in &asked.phrases {
-            let mut either: Vec<(Occur, Box<dyn Query>)> = Vec::new();
-            let named = if single {
-                Vec::new()
-            } else {
-                self.bearing(phrase)?
-            };
-            if !named.is_empty() {
-                // That the herb bears the name says nothing of which saying answers best.
-                either.push((Occur::Should, Self::only(self.fields.herb, named)));
-            }
-            if let Some(wording) = self.phrase(self.fields.wording, phrase) {
-                either.push((Occur::Should, wording.box_clone()));
-                wordings.push(wording);
-            }
-            parts.push((each, Box::new(BooleanQuery::new(either))));
-        }
-        if wordings.is_empty() {
-            return Ok(None);
-        }
-        let any_wording = BooleanQuery::union(wordings);
-        let mut all: Vec<(Occur, Box<dyn Query>)> = vec![
-            (Occur::Must, Box::new(BooleanQuery::new(parts))),
+        let documents = self.with_term(self.fields.heading, &self.key(name))?;
+        let headed = documents.into_iter().map(|document| {
+            let (entry, _) = self.numbers.place(document);
             (
-                Occur::Must,
-                Box::new(ConstScoreQuery::new(Box::new(any_wording), 0.0)),
-            ),
-        ];
-        if let Some(herb) = asked.herb {
-            let herb = vec![u64::from(herb.0)];
-            all.push((Occur::Must, Self::only(self.fields.herb, herb)));
-        }
-        if !asked.works.is_empty() {
-            let works = asked.works.iter().map(|work| u64::from(work.0));
-            all.push((Occur::Must, Self::only(self.fields.by, works.collect())));
-        }
-        Ok(Some(Box::new(BooleanQuery::new(all))))
+                self.numbers.herb(document),
+                entry,
+                self.numbers.by(document),
+            )
+        });
+        Ok(headed.collect())
     }
+}
 
-    /// The query for a phrase in a field; `None` where it has no character that can be looked for.
-    pub(super) fn phrase(&self, field: Field, phrase: &str) -> Option<Box<dyn Query>> {
-        let folded = self.folded(phrase);
-        let terms = tokens::phrase(&folded);
-        let term = |one: &tokens::Term| Term::from_field_text(field, &one.text);
-        match terms.as_slice() {
-            [] => None,
-            [one] => {
-                let query = TermQuery::new(term(one), IndexRecordOption::WithFreqs);
-                Some(Box::new(query))
+/// Those herbs first whose name answers, in this order; then those with the best saying. `herbs` come by their numbers.
+fn in_order(mut herbs: Vec<HerbFound>, named: &[Named]) -> Vec<HerbFound> {
+    let mut ordered = Vec::with_capacity(named.len() + herbs.len());
+    for one in named {
+        let name = Some(one.rank);
+        let found = match herbs.binary_search_by_key(&one.herb, |found| found.herb) {
+            Ok(place) => {
+                herbs[place].name = name;
+                herbs[place].clone()
             }
-            several => {
-                let placed = several.iter().map(|one| (one.place, term(one))).collect();
-                Some(Box::new(PhraseQuery::new_with_offset(placed)))
-            }
-        }
-    }
-}
-
-fn of(found: &mut BTreeMap<HerbId, HerbFound>, herb: HerbId) -> &mut HerbFound {
-    found
-        .entry(herb)
-        .or_insert_with(|| HerbFound::without_words(herb))
-}
-
-/// The numbers of the documents of one segment.
-#[derive(Clone)]
-pub(super) struct Numbers {
-    herb: Column<u64>,
-    entry: Column<u64>,
-    saying: Column<u64>,
-    by: Column<u64>,
-    weight: Column<u64>,
-}
-
-impl Numbers {
-    /// Opens the columns of a segment.
-    pub(super) fn of(segment: &SegmentReader) -> Result<Self, TantivyError> {
-        let fields = segment.fast_fields();
-        Ok(Self {
-            herb: fields.u64("herb")?,
-            entry: fields.u64("entry")?,
-            saying: fields.u64("saying")?,
-            by: fields.u64("by")?,
-            weight: fields.u64("weight")?,
-        })
-    }
-}
-
-/// Collects every document that answers, with the place of its saying. A search for a name asks several times: the columns
-/// are opened once for all.
-pub(super) struct AllHits<'w>(pub &'w [Numbers]);
-
-type Hit = (HerbId, SayingFound);
-
-impl Collector for AllHits<'_> {
-    type Fruit = Vec<Hit>;
-    type Child = HitsOfSegment;
-
-    fn for_segment(
-        &self,
-        place: SegmentOrdinal,
-        segment: &SegmentReader,
-    ) -> Result<Self::Child, TantivyError> {
-        let numbers = match self.0.get(place as usize) {
-            Some(open) => open.clone(),
-            None => Numbers::of(segment)?,
+            Err(_) => HerbFound {
+                name,
+                ..HerbFound::without_words(one.herb)
+            },
         };
-        Ok(HitsOfSegment {
-            numbers,
-            hits: Vec::new(),
-        })
+        ordered.push(found);
     }
-
-    fn requires_scoring(&self) -> bool {
-        true
-    }
-
-    fn merge_fruits(&self, fruits: Vec<Vec<Hit>>) -> Result<Vec<Hit>, TantivyError> {
-        Ok(fruits.concat())
-    }
-}
-
-pub(super) struct HitsOfSegment {
-    numbers: Numbers,
-    hits: Vec<Hit>,
-}
-
-impl SegmentCollector for HitsOfSegment {
-    type Fruit = Vec<Hit>;
-
-    fn collect(&mut self, document: DocId, score: Score) {
-        let number = |column: &Column<u64>| column.first(document).unwrap_or_default();
-        let saying = SayingFound {
-            entry: number(&self.numbers.entry) as usize,
-            saying: number(&self.numbers.saying) as usize,
-            by: WorkId(number(&self.numbers.by) as u16),
-            weight: number(&self.numbers.weight) as usize,
-            score,
-        };
-        self.hits
-            .push((HerbId(number(&self.numbers.herb) as u32), saying));
-    }
-
-    fn harvest(self) -> Vec<Hit> {
-        self.hits
-    }
+    let mut others = herbs;
+    others.retain(|one| one.name.is_none());
+    others.sort_unstable_by(|a, b| {
+        b.best
+            .total_cmp(&a.best)
+            .then(Reverse(a.count()).cmp(&Reverse(b.count())))
+            .then(a.herb.cmp(&b.herb))
+    });
+    ordered.extend(others);
+    ordered
 }

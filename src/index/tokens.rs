@@ -1,43 +1,22 @@
-//! Terms of a folded text: Han characters one by one and in pairs, other words whole.
+//! Terms of a folded text: Han characters and words of other letters one by one, and pairs of neighbours.
+
+use std::iter::Peekable;
+use std::str::CharIndices;
 
 use tantivy::tokenizer::{Token, TokenStream, Tokenizer};
 
-/// Cuts a text that [`crate::text::HanFolder`] has folded. A pair stands at the place of its first character. Punctuation is
-/// passed over, so that 辛甘 is found in 辛、甘; a lost character (□) and a gap (…) keep their place and match nothing.
+/// Cuts a text that [`crate::text::HanFolder`] has folded into its pieces: each Han character, each word of other letters.
+/// Punctuation is passed over; a lost character (□) and a gap (…) keep their place and match nothing.
 #[derive(Debug, Clone, Default)]
-pub(super) struct CharactersAndPairs;
+pub(super) struct Singles;
 
-/// A text's term at a place.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Term {
-    pub text: String,
-    pub place: usize,
-}
+/// Cuts a folded text into pairs of neighbouring pieces, each at the place of the first, so that 辛甘 is found in 辛、甘.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Pairs;
 
 /// Whether a character stands for one that is lost or left out.
 const fn lost(c: char) -> bool {
     matches!(c, '□' | '…' | '\0')
-}
-
-/// Pieces of a text in order: a Han character or a whole word of other letters; `None` for what is lost.
-fn pieces(text: &str) -> Vec<Option<String>> {
-    let mut pieces: Vec<Option<String>> = Vec::new();
-    let mut word = String::new();
-    for c in text.chars().chain(['\n']) {
-        if c.is_ascii_alphanumeric() || (c.is_alphabetic() && !is_han(c)) {
-            word.push(c);
-            continue;
-        }
-        if !word.is_empty() {
-            pieces.push(Some(std::mem::take(&mut word)));
-        }
-        if lost(c) {
-            pieces.push(None);
-        } else if c.is_alphanumeric() {
-            pieces.push(Some(c.to_string()));
-        }
-    }
-    pieces
 }
 
 /// Whether a character is one of the Han script: those of the blocks of unified ideographs and their extensions.
@@ -45,54 +24,87 @@ fn is_han(c: char) -> bool {
     matches!(c, '\u{2e80}'..='\u{2fdf}' | '\u{3007}' | '\u{3400}'..='\u{9fff}' | '\u{f900}'..='\u{faff}' | '\u{20000}'..='\u{323af}')
 }
 
-/// The terms by which a text is found.
-pub(super) fn terms(text: &str) -> Vec<Term> {
-    let pieces = pieces(text);
-    let mut terms = Vec::new();
-    for (place, piece) in pieces.iter().enumerate() {
-        let Some(piece) = piece else { continue };
-        terms.push(Term {
-            text: piece.clone(),
-            place,
-        });
-        let next = pieces.get(place + 1).and_then(Option::as_ref);
-        if let Some(next) = next.filter(|next| of_han(piece) && of_han(next)) {
-            terms.push(Term {
-                text: format!("{piece}{next}"),
-                place,
-            });
-        }
-    }
-    terms
+/// Whether a character joins others to a word, as Han characters do not.
+fn of_word(c: char) -> bool {
+    c.is_ascii_alphanumeric() || (!is_han(c) && c.is_alphabetic())
 }
 
-fn of_han(piece: &str) -> bool {
-    piece.chars().all(is_han)
+/// The pieces of a text in order; `None` for what is lost.
+struct Pieces<'t> {
+    text: &'t str,
+    characters: Peekable<CharIndices<'t>>,
 }
 
-/// The terms that must stand one after another for a phrase to be found: pairs where there are pairs, each with its place.
-pub(super) fn phrase(text: &str) -> Vec<Term> {
-    let pieces: Vec<String> = pieces(text).into_iter().flatten().collect();
-    let mut terms = Vec::new();
-    for (place, piece) in pieces.iter().enumerate() {
-        let next = pieces
-            .get(place + 1)
-            .filter(|next| of_han(piece) && of_han(next));
-        let last = place.checked_sub(1).map(|before| &pieces[before]);
-        match next {
-            Some(next) => terms.push(Term {
-                text: format!("{piece}{next}"),
-                place,
-            }),
-            // The second half of a pair says nothing more.
-            None if of_han(piece) && last.is_some_and(|last| of_han(last)) => {}
-            None => terms.push(Term {
-                text: piece.clone(),
-                place,
-            }),
+impl<'t> Pieces<'t> {
+    fn of(text: &'t str) -> Self {
+        Self {
+            text,
+            characters: text.char_indices().peekable(),
         }
     }
-    terms
+}
+
+impl<'t> Iterator for Pieces<'t> {
+    type Item = Option<&'t str>;
+
+    fn next(&mut self) -> Option<Self::Item> {
+        loop {
+            let (start, c) = self.characters.next()?;
+            if lost(c) {
+                return Some(None);
+            }
+            let mut end = start + c.len_utf8();
+            if of_word(c) {
+                while let Some((at, next)) = self.characters.next_if(|(_, next)| of_word(*next)) {
+                    end = at + next.len_utf8();
+                }
+            } else if !is_han(c) && !c.is_alphanumeric() {
+                continue;
+            }
+            return Some(Some(&self.text[start..end]));
+        }
+    }
+}
+
+/// Puts two neighbouring pieces into one term. A space between words keeps apart what other words would run together to.
+fn put_pair(term: &mut String, first: &str, second: &str) {
+    let han = |piece: &str| piece.chars().next().is_some_and(is_han);
+    term.clear();
+    term.push_str(first);
+    if !(han(first) && han(second)) {
+        term.push(' ');
+    }
+    term.push_str(second);
+}
+
+/// What stands in a text if a phrase does.
+#[derive(Debug, PartialEq, Eq)]
+pub(super) enum Phrase {
+    /// Nothing that could be looked for.
+    Empty,
+    /// One piece alone.
+    Single(String),
+    /// Pairs, each one place behind the last.
+    Pairs(Vec<String>),
+}
+
+impl Phrase {
+    /// The terms of a folded phrase.
+    pub(super) fn of(text: &str) -> Self {
+        let pieces: Vec<&str> = Pieces::of(text).flatten().collect();
+        match pieces.as_slice() {
+            [] => Self::Empty,
+            [one] => Self::Single((*one).to_owned()),
+            several => {
+                let pair = |pair: &[&str]| {
+                    let mut term = String::new();
+                    put_pair(&mut term, pair[0], pair[1]);
+                    term
+                };
+                Self::Pairs(several.windows(2).map(pair).collect())
+            }
+        }
+    }
 }
 
 /// Where a folded phrase stands in a folded text: spans of characters, from the first to behind the last.
@@ -128,31 +140,83 @@ pub fn places_of(phrase: &str, text: &str) -> Vec<(usize, usize)> {
     found
 }
 
-/// The terms of one text.
-pub(super) struct Terms {
-    terms: std::vec::IntoIter<Term>,
+/// The pieces of one text as terms.
+pub(super) struct SinglesOf<'t> {
+    pieces: Pieces<'t>,
+    place: usize,
     token: Token,
 }
 
-impl Tokenizer for CharactersAndPairs {
-    type TokenStream<'a> = Terms;
+impl Tokenizer for Singles {
+    type TokenStream<'t> = SinglesOf<'t>;
 
-    fn token_stream<'a>(&'a mut self, text: &'a str) -> Terms {
-        Terms {
-            terms: terms(text).into_iter(),
+    fn token_stream<'t>(&'t mut self, text: &'t str) -> SinglesOf<'t> {
+        SinglesOf {
+            pieces: Pieces::of(text),
+            place: 0,
             token: Token::default(),
         }
     }
 }
 
-impl TokenStream for Terms {
+impl TokenStream for SinglesOf<'_> {
     fn advance(&mut self) -> bool {
-        let Some(term) = self.terms.next() else {
-            return false;
-        };
-        self.token.position = term.place;
-        self.token.text = term.text;
-        true
+        for piece in self.pieces.by_ref() {
+            self.place += 1;
+            if let Some(piece) = piece {
+                self.token.position = self.place - 1;
+                self.token.text.clear();
+                self.token.text.push_str(piece);
+                return true;
+            }
+        }
+        false
+    }
+
+    fn token(&self) -> &Token {
+        &self.token
+    }
+
+    fn token_mut(&mut self) -> &mut Token {
+        &mut self.token
+    }
+}
+
+/// The pairs of one text as terms.
+pub(super) struct PairsOf<'t> {
+    pieces: Pieces<'t>,
+    /// The piece before the next one.
+    last: Option<&'t str>,
+    place: usize,
+    token: Token,
+}
+
+impl Tokenizer for Pairs {
+    type TokenStream<'t> = PairsOf<'t>;
+
+    fn token_stream<'t>(&'t mut self, text: &'t str) -> PairsOf<'t> {
+        let mut pieces = Pieces::of(text);
+        PairsOf {
+            last: pieces.next().flatten(),
+            pieces,
+            place: 0,
+            token: Token::default(),
+        }
+    }
+}
+
+impl TokenStream for PairsOf<'_> {
+    fn advance(&mut self) -> bool {
+        for piece in self.pieces.by_ref() {
+            self.place += 1;
+            let last = std::mem::replace(&mut self.last, piece);
+            if let Some((first, second)) = last.zip(piece) {
+                self.token.position = self.place - 1;
+                put_pair(&mut self.token.text, first, second);
+                return true;
+            }
+        }
+        false
     }
 
     fn token(&self) -> &Token {
@@ -166,42 +230,65 @@ impl TokenStream for Terms {
 
 #[cfg(test)]
 mod tests {
-    use super::{phrase, terms};
+    use super::{Pairs, Phrase, Singles};
     use pretty_assertions::assert_eq;
+    use tantivy::tokenizer::{TokenStream, Tokenizer};
 
-    fn words(terms: Vec<super::Term>) -> Vec<(String, usize)> {
+    fn terms(mut tokenizer: impl Tokenizer, text: &str) -> Vec<(String, usize)> {
+        let mut terms = Vec::new();
+        tokenizer
+            .token_stream(text)
+            .process(&mut |token| terms.push((token.text.clone(), token.position)));
         terms
-            .into_iter()
-            .map(|term| (term.text, term.place))
+    }
+
+    fn placed(terms: &[(&str, usize)]) -> Vec<(String, usize)> {
+        let terms = terms.iter();
+        terms
+            .map(|(text, place)| ((*text).to_owned(), *place))
             .collect()
     }
 
     #[test]
     fn characters_and_pairs_stand_at_their_places() {
-        let found = words(terms("味辛、温"));
-        let expected = [("味", 0), ("味辛", 0), ("辛", 1), ("辛温", 1), ("温", 2)];
+        let text = "味辛、温";
         assert_eq!(
-            found,
-            expected.map(|(text, place)| (text.to_owned(), place))
+            terms(Singles, text),
+            placed(&[("味", 0), ("辛", 1), ("温", 2)])
         );
+        assert_eq!(terms(Pairs, text), placed(&[("味辛", 0), ("辛温", 1)]));
     }
 
     #[test]
     fn a_lost_character_keeps_its_place_and_matches_nothing() {
-        let found = words(terms("甲□乙"));
-        assert_eq!(found, [("甲".to_owned(), 0), ("乙".to_owned(), 2)]);
+        let text = "甲□乙丙";
+        assert_eq!(
+            terms(Singles, text),
+            placed(&[("甲", 0), ("乙", 2), ("丙", 3)])
+        );
+        assert_eq!(terms(Pairs, text), placed(&[("乙丙", 2)]));
+    }
+
+    #[test]
+    fn words_of_letters_stay_whole_and_pair_with_their_neighbours() {
+        let text = "menthae herba 薄荷";
+        assert_eq!(
+            terms(Singles, text),
+            placed(&[("menthae", 0), ("herba", 1), ("薄", 2), ("荷", 3)])
+        );
+        assert_eq!(
+            terms(Pairs, text),
+            placed(&[("menthae herba", 0), ("herba 薄", 1), ("薄荷", 2)])
+        );
     }
 
     #[test]
     fn a_phrase_is_its_pairs_and_a_single_character_itself() {
-        assert_eq!(words(phrase("辛")), [("辛".to_owned(), 0)]);
+        assert_eq!(Phrase::of("、□"), Phrase::Empty);
+        assert_eq!(Phrase::of("辛。"), Phrase::Single("辛".to_owned()));
         assert_eq!(
-            words(phrase("味辛温")),
-            [("味辛".to_owned(), 0), ("辛温".to_owned(), 1)]
-        );
-        assert_eq!(
-            words(phrase("menthae herba")),
-            [("menthae".to_owned(), 0), ("herba".to_owned(), 1)]
+            Phrase::of("味辛温"),
+            Phrase::Pairs(vec!["味辛".to_owned(), "辛温".to_owned()])
         );
     }
 }

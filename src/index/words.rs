@@ -11,17 +11,18 @@ use tantivy::schema::{
     FAST, Field, INDEXED, IndexRecordOption, STRING, Schema, TextFieldIndexing, TextOptions,
 };
 use tantivy::tokenizer::TokenizerManager;
-use tantivy::{Index, Searcher, TantivyDocument, TantivyError};
+use tantivy::{Index, Searcher, SegmentReader, TantivyDocument, TantivyError};
 
 use super::named::sounds;
-use super::search::Numbers;
+use super::numbers::Numbers;
 use super::shelf::Shelf;
-use super::tokens::CharactersAndPairs;
-use crate::corpus::{AssembleError, Corpus, Herb, HerbNames};
+use super::tokens::{Pairs, Singles};
+use crate::corpus::{AssembleError, Corpus, Herb, HerbNames, WorkId};
 use crate::text::{HanFolder, ScriptError, fold};
 
-/// The name of our tokenizer, and the version of the index: another name makes another index.
-const TOKENIZER: &str = "characters-and-pairs-4";
+/// The names of our tokenizers, which hold the version of the index: other names make another index.
+const SINGLES: &str = "singles-1";
+const PAIRS: &str = "pairs-1";
 /// Memory for the writer, in bytes.
 const BUDGET: usize = 200_000_000;
 
@@ -30,14 +31,14 @@ const BUDGET: usize = 200_000_000;
 pub(super) struct Fields {
     /// The herb, by its place in the corpus.
     pub herb: Field,
-    /// The entry, by its place in the herb.
-    pub entry: Field,
-    /// The saying, by its place in the entry.
-    pub saying: Field,
+    /// The entry and the saying: see [`place`].
+    pub place: Field,
     /// The work that asserts.
     pub by: Field,
-    /// The wording, folded.
+    /// The wording, folded: the pieces.
     pub wording: Field,
+    /// The same: the pairs, which alone know their order.
+    pub wording_pairs: Field,
     /// Of a herb's own document: how many articles it has.
     pub weight: Field,
     /// A main name, folded, as one term: Han characters, pinyin, Latin, English.
@@ -46,8 +47,10 @@ pub(super) struct Fields {
     pub name: Field,
     /// How a name in Han characters sounds, as one term.
     pub sound: Field,
-    /// The names, folded, by characters and words.
+    /// The names, folded: the pieces.
     pub names: Field,
+    /// The same: the pairs.
+    pub names_pairs: Field,
     /// The heading of an article, folded, as one term.
     pub heading: Field,
 }
@@ -55,25 +58,39 @@ pub(super) struct Fields {
 impl Fields {
     fn schema() -> (Schema, Self) {
         let mut builder = Schema::builder();
-        let terms = TextFieldIndexing::default()
-            .set_tokenizer(TOKENIZER)
-            .set_index_option(IndexRecordOption::WithFreqsAndPositions);
-        let terms = TextOptions::default().set_indexing_options(terms);
+        let terms = |tokenizer, option| {
+            let indexing = TextFieldIndexing::default().set_tokenizer(tokenizer);
+            TextOptions::default().set_indexing_options(indexing.set_index_option(option))
+        };
+        let singles = terms(SINGLES, IndexRecordOption::WithFreqs);
+        let pairs = terms(PAIRS, IndexRecordOption::WithFreqsAndPositions);
         let fields = Self {
             herb: builder.add_u64_field("herb", FAST | INDEXED),
-            entry: builder.add_u64_field("entry", FAST),
-            saying: builder.add_u64_field("saying", FAST),
+            place: builder.add_u64_field("place", FAST),
             by: builder.add_u64_field("by", FAST | INDEXED),
-            wording: builder.add_text_field("wording", terms.clone()),
+            wording: builder.add_text_field("wording", singles.clone()),
+            wording_pairs: builder.add_text_field("wording_pairs", pairs.clone()),
             weight: builder.add_u64_field("weight", FAST),
             main: builder.add_text_field("main", STRING),
             name: builder.add_text_field("name", STRING),
             sound: builder.add_text_field("sound", STRING),
-            names: builder.add_text_field("names", terms),
+            names: builder.add_text_field("names", singles),
+            names_pairs: builder.add_text_field("names_pairs", pairs),
             heading: builder.add_text_field("heading", STRING),
         };
         (builder.build(), fields)
     }
+}
+
+/// The number of an entry and a saying in it, as documents keep it; `None` where one is beyond what fits.
+fn place(entry: usize, saying: usize) -> Option<u64> {
+    let (entry, saying) = (u16::try_from(entry).ok()?, u16::try_from(saying).ok()?);
+    Some(u64::from(entry) << 16 | u64::from(saying))
+}
+
+/// The entry and the saying that [`place`] put together.
+pub(super) const fn placed(number: u64) -> (usize, usize) {
+    ((number >> 16) as usize, (number & 0xffff) as usize)
 }
 
 /// The index could not be made or read.
@@ -120,9 +137,10 @@ impl From<TantivyError> for WordsError {
 /// An open index of words.
 pub struct Words {
     pub(super) searcher: Searcher,
+    pub(super) segment: SegmentReader,
+    pub(super) numbers: Numbers,
     pub(super) fields: Fields,
     pub(super) folder: HanFolder,
-    pub(super) numbers: Vec<Numbers>,
     /// Why the index is not kept, so that it will be made again next time.
     pub not_kept: Option<String>,
 }
@@ -151,7 +169,7 @@ impl Words {
         let kept = shelf.put_folder(&place, "words-", |beside| {
             make(corpus, &folder, Some(beside)).map_err(std::io::Error::other)?;
             let pairs = postcard::to_stdvec(&folder.pairs()).map_err(std::io::Error::other)?;
-            fs::write(beside.join(PAIRS), pairs)?;
+            fs::write(beside.join(FOLDING), pairs)?;
             seal(beside)
         });
         match (kept, open(&shelf.path(&place))) {
@@ -168,16 +186,21 @@ impl Words {
     }
 
     fn of(index: &Index, folder: HanFolder, not_kept: Option<String>) -> Result<Self, WordsError> {
-        index.tokenizers().register(TOKENIZER, CharactersAndPairs);
+        register(index.tokenizers());
         let reader = index
             .reader_builder()
             .reload_policy(tantivy::ReloadPolicy::Manual)
             .try_into()?;
         let reader: tantivy::IndexReader = reader;
         let searcher = reader.searcher();
-        let numbers = searcher.segment_readers().iter().map(Numbers::of);
+        let [segment] = searcher.segment_readers() else {
+            let found = searcher.segment_readers().len();
+            let error = format!("it is in {found} segments, not in one");
+            return Err(TantivyError::InternalError(error).into());
+        };
         Ok(Self {
-            numbers: numbers.collect::<Result<_, _>>()?,
+            numbers: Numbers::of(segment)?,
+            segment: segment.clone(),
             searcher,
             fields: Fields::schema().1,
             folder,
@@ -211,13 +234,13 @@ fn open(folder: &Path) -> Option<(Index, HanFolder)> {
         (found.to_string() == length).then_some(())?;
     }
     let index = Index::open(MmapDirectory::open(folder).ok()?).ok()?;
-    let pairs = postcard::from_bytes(&fs::read(folder.join(PAIRS)).ok()?).ok()?;
+    let pairs = postcard::from_bytes(&fs::read(folder.join(FOLDING)).ok()?).ok()?;
     let folder = HanFolder::from_pairs(pairs);
     (index.schema() == Fields::schema().0).then_some((index, folder))
 }
 
 /// The folding of characters, so that the tables need not be loaded for every search.
-const PAIRS: &str = "pairs";
+const FOLDING: &str = "folding";
 
 /// The list of an index's files with their lengths.
 const SEAL: &str = "seal";
@@ -238,7 +261,7 @@ fn seal(folder: &Path) -> std::io::Result<()> {
 fn make(corpus: &Corpus, folder: &HanFolder, at: Option<&Path>) -> Result<Index, WordsError> {
     let (schema, fields) = Fields::schema();
     let tokenizers = TokenizerManager::default();
-    tokenizers.register(TOKENIZER, CharactersAndPairs);
+    register(&tokenizers);
     let builder = Index::builder().schema(schema).tokenizers(tokenizers);
     // One segment, written by one thread: nothing to merge, and every search walks it once.
     let mut writer: SingleSegmentIndexWriter = match at {
@@ -258,6 +281,11 @@ fn make(corpus: &Corpus, folder: &HanFolder, at: Option<&Path>) -> Result<Index,
     Ok(writer.finalize()?)
 }
 
+fn register(tokenizers: &TokenizerManager) {
+    tokenizers.register(SINGLES, Singles);
+    tokenizers.register(PAIRS, Pairs);
+}
+
 fn names_document(
     fields: &Fields,
     folder: &HanFolder,
@@ -266,6 +294,8 @@ fn names_document(
 ) -> TantivyDocument {
     let mut document = TantivyDocument::default();
     document.add_u64(fields.herb, herb);
+    document.add_u64(fields.place, 0);
+    document.add_u64(fields.by, 0);
     let all: Vec<String> = names.all().map(|name| folder.fold(name)).collect();
     for name in &all {
         document.add_text(fields.name, fold(name));
@@ -278,7 +308,9 @@ fn names_document(
         document.add_text(fields.main, key(folder, name));
     }
     // A lost character between two names, so that no phrase runs from one into the next.
-    document.add_text(fields.names, all.join("\0"));
+    let all = all.join("\0");
+    document.add_text(fields.names, &all);
+    document.add_text(fields.names_pairs, &all);
     document
 }
 
@@ -286,29 +318,33 @@ fn add_entries(
     writer: &mut SingleSegmentIndexWriter<TantivyDocument>,
     fields: &Fields,
     folder: &HanFolder,
-    place: u64,
+    herb_place: u64,
     herb: &Herb,
 ) -> Result<(), TantivyError> {
-    for (entry, article) in (0_u64..).zip(&herb.entries) {
-        if let Some(at) = &article.at {
+    for (entry, article) in herb.entries.iter().enumerate() {
+        let document = |saying: usize, by: WorkId| {
+            let place = place(entry, saying)?;
             let mut document = TantivyDocument::default();
-            document.add_u64(fields.herb, place);
-            document.add_u64(fields.entry, entry);
-            document.add_u64(fields.by, u64::from(article.work.0));
+            document.add_u64(fields.herb, herb_place);
+            document.add_u64(fields.place, place);
+            document.add_u64(fields.by, u64::from(by.0));
+            Some(document)
+        };
+        if let Some(at) = &article.at
+            && let Some(mut document) = document(0, article.work)
+        {
             document.add_text(fields.heading, key(folder, &at.heading));
             writer.add_document(document)?;
         }
-        for (number, saying) in (0_u64..).zip(&article.sayings) {
-            let Some(wording) = &saying.wording else {
-                continue;
-            };
-            let mut document = TantivyDocument::default();
-            document.add_u64(fields.herb, place);
-            document.add_u64(fields.entry, entry);
-            document.add_u64(fields.saying, number);
-            document.add_u64(fields.by, u64::from(saying.by.0));
-            document.add_text(fields.wording, folder.fold(wording));
-            writer.add_document(document)?;
+        for (number, saying) in article.sayings.iter().enumerate() {
+            if let Some(wording) = &saying.wording
+                && let Some(mut document) = document(number, saying.by)
+            {
+                let wording = folder.fold(wording);
+                document.add_text(fields.wording, &wording);
+                document.add_text(fields.wording_pairs, &wording);
+                writer.add_document(document)?;
+            }
         }
     }
     Ok(())

@@ -2,7 +2,7 @@
 
 use super::identity;
 use super::page::{Page, Titles, count};
-use crate::report::view::{FindView, FoundHerb, FoundSaying, WantedView};
+use crate::report::view::{BestView, FindView, FoundHerb, FoundSaying, WantedView};
 
 /// So many works the counts name.
 const WORKS: usize = 8;
@@ -40,6 +40,55 @@ pub fn find(mut page: Page, view: &FindView, explain: bool) -> String {
     }
     identity::listed_cautions(&mut page, &view.cautions, view.notice);
     page.into_text()
+}
+
+/// The best sayings of all herbs, one by one.
+#[must_use]
+pub fn best(mut page: Page, view: &BestView, explain: bool) -> String {
+    let titles = Titles::new(&view.works);
+    identity::filter(&mut page, &titles, view.filter.as_ref());
+    let asked: Vec<String> = view
+        .phrases
+        .iter()
+        .map(|one| format!("「{one}」"))
+        .collect();
+    page.strong(&format!(
+        "{}: {}",
+        asked.join(if view.any { " or " } else { " · " }),
+        count(view.sayings_found, "saying")
+    ));
+    for one in &view.sayings {
+        page.raw("\n");
+        page.strong(&format!(
+            "{} {}  {}",
+            one.herb.name, one.herb.pinyin, one.herb.id
+        ));
+        put_saying(&mut page, &titles, &one.saying, explain);
+    }
+    let shown = view.skipped + view.sayings.len();
+    if view.sayings_found > shown {
+        page.raw("\n");
+        page.quiet(&format!(
+            "{} more: --skip {shown}",
+            count(view.sayings_found - shown, "saying")
+        ));
+    }
+    if explain {
+        page.heading("THE ORDER");
+        page.paragraph(
+            "By BM25: a rare term weighs more, a short wording more; of equal ones that which stands first in the corpus.",
+        );
+    }
+    identity::listed_cautions(&mut page, &view.cautions, view.notice);
+    page.into_text()
+}
+
+fn put_saying(page: &mut Page, titles: &Titles<'_>, saying: &FoundSaying, explain: bool) {
+    page.hanging(
+        &format!("  {}", titles.with_year(&saying.work)),
+        24,
+        &phrase(titles, saying, explain),
+    );
 }
 
 fn summary(page: &mut Page, view: &FindView) {
@@ -119,11 +168,7 @@ fn one(page: &mut Page, titles: &Titles<'_>, view: &FindView, herb: &FoundHerb, 
         page.hanging("  ", 2, &backed.join("; "));
     }
     for saying in &herb.shown {
-        page.hanging(
-            &format!("  {}", titles.with_year(&saying.work)),
-            24,
-            &phrase(titles, saying, explain),
-        );
+        put_saying(page, titles, saying, explain);
     }
     let behind = herb.sayings - herb.shown.len();
     if behind > 0 {

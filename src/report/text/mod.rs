@@ -26,7 +26,7 @@ pub use against::against;
 pub use answer::answer;
 pub use comparison::comparison;
 pub use disputes::disputes;
-pub use find::find;
+pub use find::{best, find};
 pub use findings::{codes, explanation, findings, first_findings};
 pub use name::name;
 pub use page::Page;

@@ -1,5 +1,7 @@
 //! How alike the works are, and who follows whom.
 
+use std::borrow::Cow;
+
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -120,12 +122,12 @@ impl AffinityView {
     #[must_use]
     pub fn new(
         labels: &Labels<'_>,
-        stands: Vec<Stands>,
+        stands: &[&Stands],
         selection: &Selection,
         asked: &AskedOfWorks,
     ) -> Self {
-        let stands: Vec<Stands> = stands
-            .into_iter()
+        let stands: Vec<Cow<'_, Stands>> = stands
+            .iter()
             .map(|one| one.chosen(labels.corpus, selection))
             .collect();
         let pairs = compare::pairs(labels.corpus, &stands, asked.shared, asked.sets);

@@ -1,5 +1,7 @@
 //! Herbs by discord, and how far the books agree on all of them.
 
+use std::borrow::Cow;
+
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -125,12 +127,12 @@ impl DisputesView {
     /// When an embedded record is faulty.
     pub fn new(
         labels: &Labels<'_>,
-        stands: Vec<Stands>,
+        stands: &[&Stands],
         selection: &Selection,
         asked: &Asked,
     ) -> Result<Self, AssembleError> {
-        let chosen = stands.into_iter();
-        let stands: Vec<Stands> = chosen
+        let chosen = stands.iter();
+        let stands: Vec<Cow<'_, Stands>> = chosen
             .map(|one| one.chosen(labels.corpus, selection))
             .collect();
         let ranking = Ranking {
@@ -164,7 +166,7 @@ impl DisputesView {
 /// What a ranking is made from.
 struct Ranking<'a> {
     labels: &'a Labels<'a>,
-    stands: &'a [Stands],
+    stands: &'a [Cow<'a, Stands>],
     discords: Discords<'a>,
     selection: &'a Selection,
     asked: &'a Asked,

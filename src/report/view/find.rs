@@ -3,14 +3,15 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::best::FoundSaying;
 use super::filter::FilterView;
 use super::heed::ListedCautions;
 use super::labels::{Labels, NOTICE, ValueRef, WorkRef};
 use super::state::HerbRef;
 use crate::claim::Facet;
 use crate::compare::{self, By, Selection, Wanted};
-use crate::corpus::{AssembleError, Herb, HerbId, PlaceRecord, Status};
-use crate::index::{Hit, Hits, NameRank, SayingFound, Search, Words, places_of};
+use crate::corpus::{AssembleError, Herb, HerbId};
+use crate::index::{HerbFound, Hits, NameRank, Search, Words};
 
 /// What `kaoyi find --json` writes.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -49,6 +50,17 @@ pub struct FindView {
     pub works: Vec<WorkRef>,
 }
 
+/// How much of what was found is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Shown {
+    /// So many herbs are passed over first.
+    pub skip: usize,
+    /// So many herbs.
+    pub herbs: usize,
+    /// So many sayings of each.
+    pub sayings: usize,
+}
+
 /// A property.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct WantedView {
@@ -75,29 +87,6 @@ pub struct FoundHerb {
     pub shown: Vec<FoundSaying>,
     /// For each property wanted, who says so.
     pub backing: Vec<BackingView>,
-}
-
-/// A saying that was found.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-pub struct FoundSaying {
-    /// The work that asserts.
-    pub work: String,
-    /// The works that carry it, oldest first.
-    pub through: Vec<String>,
-    /// The wording.
-    pub wording: String,
-    /// Where the phrases stand in it: spans of characters, from the first to behind the last.
-    pub marks: Vec<(usize, usize)>,
-    /// What it is read as.
-    pub values: Vec<ValueRef>,
-    /// Where the article stands.
-    pub at: Option<PlaceRecord>,
-    /// Why the reading is doubtful.
-    pub doubt: Option<String>,
-    /// How far the reading has been checked.
-    pub status: Status,
-    /// How well it answers: BM25, by the rarity of the terms and the shortness of the wording.
-    pub score: f32,
 }
 
 /// Who says that a herb has a property.
@@ -134,7 +123,7 @@ pub struct WorkCount {
 }
 
 impl FindView {
-    /// What was found, `top` herbs after the first `skip`.
+    /// What was found, as much of it as is shown.
     ///
     /// # Errors
     /// When an embedded record is faulty.
@@ -143,18 +132,20 @@ impl FindView {
         search: &Search,
         hits: &Hits,
         words: Option<&Words>,
-        (skip, top): (usize, usize),
+        page: Shown,
     ) -> Result<Self, AssembleError> {
-        let shown: Vec<&Hit> = hits.herbs.iter().skip(skip).take(top).collect();
+        let shown: Vec<&HerbFound> = hits.herbs.iter().skip(page.skip).take(page.herbs).collect();
         let finder = Finder {
             labels,
             search,
+            hits,
             words,
+            shown: page,
         };
-        let herbs = shown.iter().map(|hit| finder.herb(hit));
+        let herbs = shown.iter().map(|found| finder.herb(found));
         let cautions = shown
             .iter()
-            .map(|hit| ListedCautions::new(labels, hit.found.herb));
+            .map(|found| ListedCautions::new(labels, found.herb));
         let cautions = cautions.collect::<Result<Vec<_>, _>>()?;
         let mut by_work: Vec<_> = hits.by_work.iter().collect();
         by_work.sort_by_key(|(work, count)| (std::cmp::Reverse(**count), **work));
@@ -169,8 +160,8 @@ impl FindView {
             never: wanted(&search.never),
             filter: FilterView::new(labels, &search.selection),
             herbs_found: hits.herbs.len(),
-            sayings_found: hits.herbs.iter().map(|hit| hit.found.count).sum(),
-            skipped: skip.min(hits.herbs.len()),
+            sayings_found: hits.herbs.iter().map(HerbFound::count).sum(),
+            skipped: page.skip.min(hits.herbs.len()),
             herbs: herbs.collect::<Result<_, _>>()?,
             facets: hits
                 .facets
@@ -220,15 +211,17 @@ impl WantedView {
 struct Finder<'a> {
     labels: &'a Labels<'a>,
     search: &'a Search,
+    hits: &'a Hits,
     words: Option<&'a Words>,
+    shown: Shown,
 }
 
 impl Finder<'_> {
-    fn herb(&self, hit: &Hit) -> Result<FoundHerb, AssembleError> {
+    fn herb(&self, found: &HerbFound) -> Result<FoundHerb, AssembleError> {
         let corpus = self.labels.corpus;
-        let id: HerbId = hit.found.herb;
+        let id: HerbId = found.herb;
         let herb = corpus.herb(id)?;
-        let wanted = self.search.wanted.iter().zip(&hit.backings);
+        let wanted = self.search.wanted.iter().zip(&found.backings);
         let backing = wanted.map(|(wanted, backing)| {
             let view = compare::view(corpus, herb, wanted.facet, self.selection());
             let (j, m) = wanted.lines(corpus, &view);
@@ -242,60 +235,26 @@ impl Finder<'_> {
         Ok(FoundHerb {
             herb: HerbRef::new(self.labels, id),
             english: herb.names.english.clone(),
-            name: hit.found.name.map(rank_word),
-            sayings: hit.found.count,
-            shown: hit
-                .found
-                .sayings
-                .iter()
-                .filter_map(|one| self.saying(herb, one))
-                .collect(),
+            name: found.name.map(rank_word),
+            sayings: found.count(),
+            shown: self.sayings(herb, found),
             backing: backing.collect(),
         })
     }
 
-    fn selection(&self) -> &Selection {
-        &self.search.selection
-    }
-
-    fn saying(&self, herb: &Herb, found: &SayingFound) -> Option<FoundSaying> {
-        let labels = self.labels;
-        let entry = herb.entries.get(found.entry)?;
-        let saying = entry.sayings.get(found.saying)?;
-        let wording = labels.quoted(saying.wording.as_ref()?);
-        let claims = saying.claims.iter();
-        Some(FoundSaying {
-            work: labels.work(saying.by),
-            through: labels.works(&saying.carriers),
-            marks: self.marks(&wording),
-            wording,
-            values: claims
-                .map(|claim| labels.value(claim.facet, claim.value))
-                .collect(),
-            at: entry.at.as_ref().map(|at| labels.place(at)),
-            doubt: saying.doubt.clone(),
-            status: entry.status,
-            score: found.score,
-        })
-    }
-
-    /// Where the phrases stand in a wording, from the first on, none within another.
-    fn marks(&self, wording: &str) -> Vec<(usize, usize)> {
+    fn sayings(&self, herb: &Herb, found: &HerbFound) -> Vec<FoundSaying> {
         let Some(words) = self.words else {
             return Vec::new();
         };
-        let folded = words.folded(wording);
-        let phrases = self.search.words.phrases.iter();
-        let mut marks: Vec<(usize, usize)> = phrases
-            .flat_map(|phrase| places_of(&words.folded(phrase), &folded))
-            .collect();
-        marks.sort_unstable();
-        let mut end = 0;
-        marks.retain(|(from, to)| {
-            let apart = *from >= end;
-            end = end.max(*to);
-            apart
-        });
-        marks
+        let asked = &self.search.words;
+        words
+            .sayings(&self.hits.answers, found, self.shown.sayings)
+            .iter()
+            .filter_map(|one| FoundSaying::new(self.labels, words, asked, herb, one))
+            .collect()
+    }
+
+    fn selection(&self) -> &Selection {
+        &self.search.selection
     }
 }

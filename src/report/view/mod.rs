@@ -5,6 +5,7 @@ mod actions;
 mod affinity;
 mod against;
 mod answer;
+mod best;
 mod comparison;
 mod differences;
 mod disputes;
@@ -31,14 +32,13 @@ pub use actions::{ActionStatement, ConceptView, OpposedView, ReconciledView};
 pub use affinity::{AffinityView, AskedOfWorks, ExampleView, MergeView, PairView, RecordedDebt};
 pub use against::{ActionAgainst, AgainstView, SupportCell, ValueAgainst};
 pub use answer::{AnswerView, ReplyView, SideCount, ValueAnswer};
+pub use best::{BestView, FoundSaying, SayingOnHerb};
 pub use comparison::{ComparisonView, StandView, WitnessRow};
 pub use differences::{DifferenceView, SideView, TurningView};
 pub use disputes::{AgreementView, Asked, DisputeView, DisputedFacet, DisputesView, PeriodView};
 pub use error::ErrorView;
 pub use filter::FilterView;
-pub use find::{
-    BackingView, FacetCountView, FindView, FoundHerb, FoundSaying, WantedView, WorkCount,
-};
+pub use find::{BackingView, FacetCountView, FindView, FoundHerb, Shown, WantedView, WorkCount};
 pub use findings::FindingsView;
 pub use heed::{HeedView, ListedCautions};
 pub use herb::{HerbView, SharedName};
@@ -83,6 +83,7 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             "output/affinity.schema.json",
             schema_for!(AffinityView).to_value(),
         ),
+        ("output/best.schema.json", schema_for!(BestView).to_value()),
         ("output/find.schema.json", schema_for!(FindView).to_value()),
         ("output/name.schema.json", schema_for!(NameView).to_value()),
         (

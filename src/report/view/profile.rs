@@ -1,5 +1,6 @@
 //! The consensus profile in words.
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 use schemars::JsonSchema;
@@ -280,7 +281,7 @@ impl ProfileView {
     }
 
     /// Adds the estimate that weighs books by their reliability.
-    pub fn weigh(&mut self, labels: &Labels<'_>, herb: HerbId, stands: &[Stands]) {
+    pub fn weigh(&mut self, labels: &Labels<'_>, herb: HerbId, stands: &[Cow<'_, Stands>]) {
         self.weighted = WeightedView::all(labels, herb, stands);
         self.works = labels.named_works();
     }

@@ -1,5 +1,7 @@
 //! The estimate that weighs books by their reliability, beside the profile and never in its place.
 
+use std::borrow::Cow;
+
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -45,8 +47,8 @@ const LEAST: f64 = 0.005;
 impl WeightedView {
     /// The estimates of an herb, facet by facet, those left out on which nobody speaks.
     #[must_use]
-    pub fn all(labels: &Labels<'_>, herb: HerbId, stands: &[Stands]) -> Vec<Self> {
-        let of_facet = |stands: &Stands| Self::new(labels, herb, stands);
+    pub fn all(labels: &Labels<'_>, herb: HerbId, stands: &[Cow<'_, Stands>]) -> Vec<Self> {
+        let of_facet = |stands: &Cow<'_, Stands>| Self::new(labels, herb, stands);
         stands.iter().filter_map(of_facet).collect()
     }
 
