@@ -50,6 +50,7 @@ mod cache;
 
 /// `find`: phrases, properties, filters, counts, paging, a damaged index.
 mod finding;
+mod finding_best;
 
 /// Names in every form and misspelt: the right herb first; `name`.
 mod finding_names;
