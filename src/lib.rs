@@ -41,6 +41,8 @@ pub mod compare;
 
 pub mod index;
 
+pub mod pairing;
+
 pub mod report;
 
 pub mod cli;

@@ -19,6 +19,7 @@ mod kinds_of_difference;
 mod lines_of_transmission;
 
 /// The card and the one-line answer, with their exit codes.
+mod pairing;
 mod profile_and_is;
 
 /// `check`: a folder of samples for every code, and input that must not hurt.
@@ -77,6 +78,7 @@ mod published_agreement;
 mod published_values;
 
 /// JSON against its schemas, errors as JSON.
+mod incompatible_pairs;
 mod json_output;
 
 /// Schemas and references that are generated.

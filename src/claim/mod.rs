@@ -3,6 +3,7 @@
 
 mod caution;
 mod facet;
+mod pairing;
 mod phrases;
 mod scheme;
 mod threshold;
@@ -10,6 +11,9 @@ mod vocabulary;
 
 pub use caution::{Caution, CautionFile, Severity};
 pub use facet::Facet;
+pub use pairing::{
+    Doctrine, IncompatibleGroup, IncompatibleRule, IncompatibleSide, LoudAmounts, PairingFile,
+};
 pub use phrases::PhraseFile;
 pub use scheme::{Direction, Scale, Scheme, SchemeFile, Value, ValueId};
 pub use threshold::{Share, Thresholds};

@@ -7,6 +7,7 @@ use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 
 use super::complete::{herbs, works};
 use super::find_args::{FindArguments, NameArguments};
+use super::pair_args::{ExplainArguments, PairArguments};
 use crate::claim::Facet;
 use crate::compare::{COMPARABLE, DifferenceKind, SetDistance};
 use crate::reader::Encoding;
@@ -119,6 +120,21 @@ pub(super) enum Command {
         Examples:\n  kaoyi name 甘菊\n  kaoyi name huang qi\n  kaoyi name Menthae"
     )]
     Name(NameArguments),
+    /// Hold what the doctrine of flavours leads one to expect of an herb against what the books say it does
+    #[command(
+        after_help = "Exit codes: 0 answered, 1 no doctrine applies, 2 could not answer\n\n\
+        Examples:\n  kaoyi explain 薄荷\n  kaoyi explain 黃芩 --until 700 --json"
+    )]
+    Explain(ExplainArguments),
+    /// Tell what a pair or formula is together: flavours, nature, movement, what it must not meet
+    #[command(
+        after_help = "An arithmetic of what books say, weighted by amount, and no measurement; its assumptions can be changed. \
+        A prepared form (炙甘草) is looked up as its herb.\n\n\
+        Exit codes: 0 answered, 1 a balance that was sought is not reached, 2 could not answer\n\n\
+        Examples:\n  kaoyi pair 薄荷=3g 菊花=6g\n  kaoyi pair 薄荷 甘草 --parts 2:1\n  \
+        kaoyi pair 桂枝=9g 甘草=3g --aim sweet-over-acrid\n  kaoyi pair 薄荷=3g --aim sweet-over-acrid --with 甘草 --json"
+    )]
+    Pair(PairArguments),
     /// List the books, or show one with what the corpus holds of it
     #[command(
         after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"

@@ -8,12 +8,15 @@ mod common;
 mod compare;
 mod complete;
 mod disputes;
+mod explain;
 mod find;
 mod find_args;
 mod is;
 mod name;
 mod outcome;
 mod output;
+mod pair;
+mod pair_args;
 mod profile;
 mod read;
 mod works;
@@ -49,6 +52,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Affinity(arguments) => affinity::run(arguments, &output),
         Command::Find(arguments) => find::run(arguments, &output),
         Command::Name(arguments) => name::run(arguments, &output),
+        Command::Explain(arguments) => explain::run(arguments, &output),
+        Command::Pair(arguments) => pair::run(arguments, &output),
         Command::Works(arguments) => works::run(arguments, &output),
         Command::Manual(arguments) => complete::manual(arguments, &output),
         Command::Check(arguments) => check::run(arguments, &output),

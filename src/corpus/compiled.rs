@@ -13,10 +13,10 @@ use serde::{Deserialize, Serialize};
 use super::assemble::AssembleError;
 use super::model::{Herb, Work, WorkId};
 use super::store::{Corpus, HerbNames, Packed, ReadingWords, Slot};
-use crate::claim::{Caution, Scheme, SchemeFile, Thresholds, Vocabulary};
+use crate::claim::{Caution, PairingFile, Scheme, SchemeFile, Thresholds, Vocabulary};
 
 /// The first bytes of the file; the last of them is the version of its form.
-const MAGIC: [u8; 8] = *b"kaoyi\0r\x01";
+const MAGIC: [u8; 8] = *b"kaoyi\0r\x02";
 
 /// Where a packed record stands behind the head, and the sum that it must have.
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
@@ -33,6 +33,7 @@ struct Head {
     schemes: Vec<SchemeFile>,
     cautions: Vec<Caution>,
     thresholds: Thresholds,
+    pairing: PairingFile,
     herbs: Vec<Span>,
     reading: Span,
 }
@@ -92,6 +93,7 @@ impl Corpus {
                 .collect(),
             cautions: self.vocabulary.cautions.clone(),
             thresholds: self.vocabulary.thresholds,
+            pairing: self.vocabulary.pairing.clone(),
             herbs,
             reading,
         };
@@ -135,8 +137,13 @@ impl Corpus {
             return None;
         }
         let schemes = head.schemes.into_iter().map(Scheme::new).collect();
-        let vocabulary =
-            Vocabulary::new(schemes, Some(head.cautions), Some(head.thresholds)).ok()?;
+        let vocabulary = Vocabulary::new(
+            schemes,
+            Some(head.cautions),
+            Some(head.thresholds),
+            Some(head.pairing),
+        )
+        .ok()?;
         let places = head.works.iter().zip(0_u16..);
         let places: HashMap<String, WorkId> = places
             .map(|(work, place)| (work.id.clone(), WorkId(place)))

@@ -67,6 +67,12 @@ fn other_records() -> Result<Records, AssembleError> {
             Some(("vocabulary", "thresholds.yaml")) => {
                 records.thresholds = Some(read(name, json)?);
             }
+            Some(("vocabulary", "pairing.yaml")) => {
+                records.pairing = Some(Placed {
+                    record: read(name, json)?,
+                    origin: None,
+                });
+            }
             Some(("vocabulary", _)) => records.schemes.push(read(name, json)?),
             _ => {
                 return Err(AssembleError(format!(

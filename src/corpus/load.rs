@@ -15,7 +15,7 @@ use super::shape::{Placed, Shape, finding};
 use super::source::{Folder, Source, read_folder, whole_file};
 use super::store::Corpus;
 use super::yaml;
-use crate::claim::{CautionFile, PhraseFile, SchemeFile, Thresholds};
+use crate::claim::{CautionFile, PairingFile, PhraseFile, SchemeFile, Thresholds};
 
 /// So many findings of one file are reported; mending them shows the rest.
 const FINDINGS_A_FILE: usize = 200;
@@ -80,6 +80,7 @@ fn load(
     mut findings: Vec<Finding>,
 ) -> Result<Loaded, AssembleError> {
     read_records(sources, origin, &mut records, &mut findings);
+    check::pairing::check(sources, &records, &mut findings);
     let vocabulary = match records.take_vocabulary() {
         Ok(vocabulary) => Some(Arc::new(vocabulary)),
         Err(error) => {
@@ -141,7 +142,7 @@ fn read_records(
 ) {
     let (works, herbs) = (Shape::of::<WorkRecord>(), Shape::of::<HerbRecord>());
     let (schemes, cautions) = (Shape::of::<SchemeFile>(), Shape::of::<CautionFile>());
-    let thresholds = Shape::of::<Thresholds>();
+    let (thresholds, pairing) = (Shape::of::<Thresholds>(), Shape::of::<PairingFile>());
     let (phrases, headings) = (Shape::of::<PhraseFile>(), Shape::of::<HeadingFile>());
     for (place, source) in sources.iter().enumerate() {
         let Some(node) = tree(source, findings) else {
@@ -150,24 +151,12 @@ fn read_records(
         match (source.folder, source.stem.as_str()) {
             (Folder::Works, _) => {
                 if let Some(record) = works.read(source, &node, findings) {
-                    records.works.push((
-                        Placed {
-                            record,
-                            origin: Some((place, node)),
-                        },
-                        origin,
-                    ));
+                    records.works.push((placed(record, place, node), origin));
                 }
             }
             (Folder::Herbs, _) => {
                 if let Some(record) = herbs.read(source, &node, findings) {
-                    records.herbs.push((
-                        Placed {
-                            record,
-                            origin: Some((place, node)),
-                        },
-                        origin,
-                    ));
+                    records.herbs.push((placed(record, place, node), origin));
                 }
             }
             (Folder::Vocabulary, "cautions") => {
@@ -175,6 +164,10 @@ fn read_records(
             }
             (Folder::Vocabulary, "thresholds") => {
                 records.thresholds = thresholds.read(source, &node, findings)
+            }
+            (Folder::Vocabulary, "pairing") => {
+                let record = pairing.read(source, &node, findings);
+                records.pairing = record.map(|record| placed(record, place, node));
             }
             (Folder::Vocabulary, "headings") => {
                 records.headings = headings.read(source, &node, findings);
@@ -192,6 +185,13 @@ fn read_records(
                 }
             }
         }
+    }
+}
+
+fn placed<T>(record: T, place: usize, node: yaml::Node) -> Placed<T> {
+    Placed {
+        record,
+        origin: Some((place, node)),
     }
 }
 

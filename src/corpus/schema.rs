@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use super::headings::HeadingFile;
 use super::record::{HerbRecord, WorkRecord};
 use super::store::Corpus;
-use crate::claim::{CautionFile, Facet, PhraseFile, Scheme, SchemeFile, Thresholds};
+use crate::claim::{CautionFile, Facet, PairingFile, PhraseFile, Scheme, SchemeFile, Thresholds};
 
 /// File name and schema of every kind of corpus file.
 #[must_use]
@@ -20,6 +20,7 @@ pub fn schemas(corpus: &Corpus) -> Vec<(&'static str, Value)> {
         ("headings.schema.json", plain::<HeadingFile>()),
         ("phrases.schema.json", plain::<PhraseFile>()),
         ("thresholds.schema.json", plain::<Thresholds>()),
+        ("pairing.schema.json", plain::<PairingFile>()),
     ]
 }
 

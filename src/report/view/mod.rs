@@ -10,6 +10,7 @@ mod comparison;
 mod differences;
 mod disputes;
 mod error;
+mod explain;
 mod filter;
 mod find;
 mod findings;
@@ -17,6 +18,9 @@ mod heed;
 mod herb;
 mod labels;
 mod name;
+mod pair;
+mod pair_aim;
+mod pair_cautions;
 mod profile;
 mod reading;
 mod state;
@@ -37,6 +41,7 @@ pub use comparison::{ComparisonView, StandView, WitnessRow};
 pub use differences::{DifferenceView, SideView, TurningView};
 pub use disputes::{AgreementView, Asked, DisputeView, DisputedFacet, DisputesView, PeriodView};
 pub use error::ErrorView;
+pub use explain::{ExpectationView, ExplainView, ShownView};
 pub use filter::FilterView;
 pub use find::{BackingView, FacetCountView, FindView, FoundHerb, Shown, WantedView, WorkCount};
 pub use findings::FindingsView;
@@ -44,6 +49,12 @@ pub use heed::{HeedView, ListedCautions};
 pub use herb::{HerbView, SharedName};
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 pub use name::{BearerView, HeadingView, NameView, NearView};
+pub use pair::{
+    AssumptionsView, FlavourShare, FormulaView, GradeView, HeldView, JointView, MemberView,
+    MovesView, NatureView, OppositionView, SharedView,
+};
+pub use pair_aim::{AimView, ChangeView, NeededView};
+pub use pair_cautions::{ForbiddenView, HerbCautions, LoudView, PairCautions};
 pub use profile::{
     ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };
@@ -84,7 +95,15 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             schema_for!(AffinityView).to_value(),
         ),
         ("output/best.schema.json", schema_for!(BestView).to_value()),
+        (
+            "output/explain.schema.json",
+            schema_for!(ExplainView).to_value(),
+        ),
         ("output/find.schema.json", schema_for!(FindView).to_value()),
+        (
+            "output/pair.schema.json",
+            schema_for!(FormulaView).to_value(),
+        ),
         ("output/name.schema.json", schema_for!(NameView).to_value()),
         (
             "output/against.schema.json",

@@ -1,0 +1,197 @@
+//! `kaoyi pair`: what a pair or formula is together.
+
+use super::common;
+use super::outcome::{Attempt, Failure, Outcome};
+use super::output::Output;
+use super::pair_args::PairArguments;
+use crate::corpus::{Corpus, Lookup};
+use crate::pairing::{
+    self, Aim, AimError, Assumptions, Formula, Given, Member, Unit, parts, prepared,
+};
+use crate::report::text;
+use crate::report::view::{FormulaView, Labels};
+use crate::text::HanFolder;
+
+pub(super) fn run(arguments: &PairArguments, output: &Output) -> Attempt<Outcome> {
+    let library = common::library(arguments.scope.corpus.as_deref())?;
+    let corpus = &library.corpus;
+    let formula = formula(arguments, corpus, output)?;
+    let aim = arguments.aim.as_deref();
+    let aim = aim.map(|words| balance(corpus, words)).transpose()?;
+    let script = common::converter(&arguments.scope)?;
+    let view = FormulaView::new(&Labels::new(corpus, &script), &formula, aim.as_ref())?;
+    if output.json() {
+        output.document(&view)?;
+    } else {
+        output.text(&text::pair(output.page(), &view))?;
+    }
+    let reached = view.aim.as_ref().is_none_or(|aim| aim.reached);
+    Ok(if reached {
+        Outcome::Answered
+    } else {
+        Outcome::Otherwise
+    })
+}
+
+/// The formula that the arguments name; all that is wrong with them at once.
+fn formula<'c>(
+    arguments: &PairArguments,
+    corpus: &'c Corpus,
+    output: &Output,
+) -> Attempt<Formula<'c>> {
+    let mut faults: Vec<String> = Vec::new();
+    let given = given(arguments, &mut faults);
+    let unit = given.first().map_or(Unit::Parts, |one| one.unit);
+    if given.iter().any(|one| one.unit != unit) {
+        faults.push("some amounts are in grams and some in parts; give all in one unit".to_owned());
+    }
+    let with = arguments.with.iter().map(|name| Given {
+        name: name.clone(),
+        amount: 0.0,
+        unit,
+    });
+    let folder = HanFolder::new()?;
+    let mut members = Vec::new();
+    for one in given.iter().cloned().chain(with) {
+        match member(corpus, &folder, &one, output) {
+            Ok(member) => members.push(member),
+            Err(failure) => faults.push(in_a_line(&failure)),
+        }
+    }
+    strengths(arguments, corpus, output, &mut members, &mut faults);
+    if !faults.is_empty() {
+        return Err(match faults.as_slice() {
+            [one] => Failure::new(one.clone()),
+            several => Failure::new(format!("{} faults:", several.len())).with_candidates(faults),
+        });
+    }
+    Ok(Formula {
+        members,
+        unit,
+        assumptions: Assumptions {
+            slight: arguments.slight,
+            great: arguments.great,
+            counting: arguments.count,
+        },
+        selection: common::selection(corpus, &arguments.scope)?,
+    })
+}
+
+fn given(arguments: &PairArguments, faults: &mut Vec<String>) -> Vec<Given> {
+    let mut given = Vec::new();
+    let Some(words) = &arguments.parts else {
+        for words in &arguments.herbs {
+            match Given::parse(words) {
+                Ok(one) => given.push(one),
+                Err(error) => faults.push(error.to_string()),
+            }
+        }
+        return given;
+    };
+    let parts = match parts(words) {
+        Ok(parts) => parts,
+        Err(error) => {
+            faults.push(format!("--parts {words}: {error}"));
+            return given;
+        }
+    };
+    if parts.len() != arguments.herbs.len() {
+        faults.push(format!(
+            "--parts {words} has {} numbers, and {} herbs are named",
+            parts.len(),
+            arguments.herbs.len()
+        ));
+    }
+    for (name, amount) in arguments.herbs.iter().zip(parts) {
+        if name.contains('=') {
+            faults.push(format!(
+                "`{name}` has an amount beside --parts; give one of the two"
+            ));
+        }
+        given.push(Given {
+            name: name.clone(),
+            amount,
+            unit: Unit::Parts,
+        });
+    }
+    given
+}
+
+fn member<'c>(
+    corpus: &'c Corpus,
+    folder: &HanFolder,
+    given: &Given,
+    output: &Output,
+) -> Attempt<Member<'c>> {
+    let (herb, prefix) = match prepared(corpus, folder, &given.name) {
+        Some(found) => (corpus.herb(found.herb)?, Some(found.prefix)),
+        None => (common::herb(corpus, &given.name, output)?, None),
+    };
+    Ok(Member {
+        herb,
+        prepared: prefix,
+        amount: given.amount,
+        strength: 1.0,
+    })
+}
+
+fn strengths(
+    arguments: &PairArguments,
+    corpus: &Corpus,
+    output: &Output,
+    members: &mut [Member<'_>],
+    faults: &mut Vec<String>,
+) {
+    for words in &arguments.strength {
+        let given = match Given::parse(words) {
+            Ok(given) if given.unit == Unit::Parts => given,
+            _ => {
+                faults.push(format!("--strength {words}: expected HERB=2"));
+                continue;
+            }
+        };
+        let found = match corpus.find_herb(&given.name) {
+            Lookup::One(id) => corpus.herb(id).map_err(Into::into),
+            _ => common::herb(corpus, &given.name, output),
+        };
+        let herb = match found {
+            Ok(herb) => herb,
+            Err(failure) => {
+                faults.push(in_a_line(&failure));
+                continue;
+            }
+        };
+        let mut named = members
+            .iter_mut()
+            .filter(|one| one.herb.id == herb.id)
+            .peekable();
+        if named.peek().is_none() {
+            faults.push(format!(
+                "--strength {words}: {} is not among the herbs",
+                given.name
+            ));
+        }
+        named.for_each(|one| one.strength = given.amount);
+    }
+}
+
+fn in_a_line(failure: &Failure) -> String {
+    let near: Vec<&str> = failure.candidates.iter().map(String::as_str).collect();
+    let more = if near.is_empty() {
+        String::new()
+    } else {
+        format!(" {}", near.join(" | "))
+    };
+    format!("{}{more}", failure.message)
+}
+
+fn balance(corpus: &Corpus, words: &str) -> Attempt<Aim> {
+    pairing::Aim::parse(&corpus.vocabulary, words).map_err(|error| {
+        let failure = Failure::new(format!("--aim {words}: {error}"));
+        match error {
+            AimError::NoFlavour(_, near) if !near.is_empty() => failure.with_candidates(near),
+            _ => failure
+                .with_hint("Such as 'sweet>acrid' in quotes, sweet-over-acrid, bitter-under-30%."),
+        }
+    })
+}

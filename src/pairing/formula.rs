@@ -1,0 +1,61 @@
+//! A pair or formula whose herbs are known.
+
+use super::assumptions::Assumptions;
+use super::blend::{Blend, Ingredient, blend};
+use super::given::Unit;
+use super::nature::nature_of;
+use super::taste::taste;
+use crate::compare::Selection;
+use crate::corpus::{Corpus, Herb};
+
+/// An herb of a formula.
+#[derive(Debug, Clone)]
+pub struct Member<'c> {
+    /// The herb.
+    pub herb: &'c Herb,
+    /// Of a prepared form what stood before the name: the books' record is that of the herb as such.
+    pub prepared: Option<String>,
+    /// How much; 0 of an herb that may be added.
+    pub amount: f64,
+    /// How strongly it tastes for its weight.
+    pub strength: f64,
+}
+
+/// Herbs with amounts in one unit.
+#[derive(Debug, Clone)]
+pub struct Formula<'c> {
+    /// The herbs, in the order in which they are named.
+    pub members: Vec<Member<'c>>,
+    /// In what their amounts are counted.
+    pub unit: Unit,
+    /// What the arithmetic assumes.
+    pub assumptions: Assumptions,
+    /// Whose statements count.
+    pub selection: Selection,
+}
+
+impl<'c> Formula<'c> {
+    /// The herbs.
+    #[must_use]
+    pub fn herbs(&self) -> Vec<&'c Herb> {
+        self.members.iter().map(|member| member.herb).collect()
+    }
+
+    /// The herbs with what the books give them.
+    #[must_use]
+    pub fn ingredients(&self, corpus: &Corpus) -> Vec<Ingredient> {
+        let ingredient = |member: &Member<'_>| Ingredient {
+            amount: member.amount,
+            strength: member.strength,
+            taste: taste(corpus, member.herb, &self.assumptions, &self.selection),
+            nature: nature_of(corpus, member.herb, &self.assumptions, &self.selection),
+        };
+        self.members.iter().map(ingredient).collect()
+    }
+
+    /// What the herbs of which there is some are together; the places are those of all members.
+    #[must_use]
+    pub fn blend(&self, corpus: &Corpus) -> Blend {
+        blend(corpus, &self.ingredients(corpus))
+    }
+}

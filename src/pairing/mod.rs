@@ -1,0 +1,28 @@
+//! Herbs together: what a pair or formula is by the books' records, weighted by amount; what the trade forbids; and what the
+//! doctrine of flavours leads one to expect. An arithmetic of records and not a measurement (rule 39 of the methods).
+
+mod aim;
+mod assumptions;
+mod blend;
+mod expectation;
+mod formula;
+mod given;
+mod grade;
+mod incompatible;
+mod nature;
+mod prepared;
+mod taste;
+mod together;
+
+pub use aim::{Aim, AimError, Change, Reach, Side, reach};
+pub use assumptions::{Assumptions, Counting};
+pub use blend::{Blend, BlendedFlavour, Ingredient, Moves, blend};
+pub use expectation::{Expectation, Shown, expectations, held};
+pub use formula::{Formula, Member};
+pub use given::{Given, GivenError, Unit, parts};
+pub use grade::oldest_grade;
+pub use incompatible::{Forbidden, Loud, forbidden, loud};
+pub use nature::{NaturePlace, nature_of, nearest_nature};
+pub use prepared::{Prepared, prepared};
+pub use taste::{Portion, Taste, taste};
+pub use together::{Joint, Opposition, Shared, opposed, reinforced, shared_channels};
