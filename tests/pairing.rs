@@ -28,11 +28,20 @@ fn near(a: f64, b: f64) -> bool {
     (a - b).abs() < 1e-9
 }
 
+/// The two herbs with amounts, the place and the word of the nature, and the shares of the flavours.
+type Case = (
+    &'static str,
+    &'static str,
+    f64,
+    &'static str,
+    &'static [(&'static str, f64)],
+);
+
 /// The five pairs that docs/methods.md works by hand, from the stands that `compare` shows. The amounts are those of the old
 /// formulas of these two herbs, in liang (from memory: Shanghan lun; Danxi xinfa; Neiwai shang bianhuo lun).
 #[test]
 fn five_classical_pairs_are_as_worked_by_hand() {
-    let cases: [(&str, &str, f64, &str, &[(&str, f64)]); 5] = [
+    let cases: [Case; 5] = [
         (
             "桂枝=4",
             "甘草=2",
