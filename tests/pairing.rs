@@ -355,26 +355,21 @@ proptest! {
     }
 }
 
+/// A hot herb and a cold one, as cold as the other is hot by the rule.
 #[test]
 fn natures_of_both_sides_temper_each_other() {
     let corpus = embedded().unwrap();
     let scheme = corpus.vocabulary.scheme(Facet::Nature);
     let word = |at: f64| {
-        scheme
-            .value(kaoyi::pairing::nearest_nature(scheme, at))
-            .id
-            .as_str()
+        let nearest = kaoyi::pairing::nearest_nature(scheme, at);
+        scheme.value(nearest).id.as_str()
     };
     assert_eq!(
-        [
-            word(-1.0),
-            word(0.0),
-            word(1.0),
-            word(-0.75),
-            word(1.0 / 3.0)
-        ],
-        ["great-cold", "neutral", "great-hot", "cold", "warm"]
+        [-1.0, -0.75, 0.0, 1.0 / 3.0, 1.0].map(word),
+        ["great-cold", "cold", "neutral", "warm", "great-hot"]
     );
-    // The hottest with as much of the coldest is neutral, though the scale has more words for heat.
-    assert_eq!(word((1.0 - 1.0) / 2.0), "neutral");
+    let place = |arguments: &[&str]| pair(arguments)["nature"]["place"].as_f64().unwrap();
+    let (hot, cold) = (place(&["附子=1"]), place(&["黃連=1"]));
+    assert!(hot > 0.5 && cold < -0.5, "{hot} {cold}");
+    assert!(near(place(&["附子=1", "黃連=3"]), (hot + 3.0 * cold) / 4.0));
 }

@@ -4,7 +4,7 @@ use super::common;
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::pair_args::PairArguments;
-use crate::corpus::{Corpus, Lookup};
+use crate::corpus::Corpus;
 use crate::pairing::{
     self, Aim, AimError, Assumptions, Formula, Given, Member, Unit, parts, prepared,
 };
@@ -58,7 +58,13 @@ fn formula<'c>(
             Err(failure) => faults.push(in_a_line(&failure)),
         }
     }
-    strengths(arguments, corpus, output, &mut members, &mut faults);
+    strengths(
+        arguments,
+        (corpus, &folder),
+        output,
+        &mut members,
+        &mut faults,
+    );
     if !faults.is_empty() {
         return Err(match faults.as_slice() {
             [one] => Failure::new(one.clone()),
@@ -137,7 +143,7 @@ fn member<'c>(
 
 fn strengths(
     arguments: &PairArguments,
-    corpus: &Corpus,
+    (corpus, folder): (&Corpus, &HanFolder),
     output: &Output,
     members: &mut [Member<'_>],
     faults: &mut Vec<String>,
@@ -150,12 +156,8 @@ fn strengths(
                 continue;
             }
         };
-        let found = match corpus.find_herb(&given.name) {
-            Lookup::One(id) => corpus.herb(id).map_err(Into::into),
-            _ => common::herb(corpus, &given.name, output),
-        };
-        let herb = match found {
-            Ok(herb) => herb,
+        let herb = match member(corpus, folder, &given, output) {
+            Ok(member) => member.herb,
             Err(failure) => {
                 faults.push(in_a_line(&failure));
                 continue;

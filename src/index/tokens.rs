@@ -140,79 +140,61 @@ pub fn places_of(phrase: &str, text: &str) -> Vec<(usize, usize)> {
     found
 }
 
-/// The pieces of one text as terms.
-pub(super) struct SinglesOf<'t> {
+/// The terms of one text.
+pub(super) struct TermsOf<'t> {
     pieces: Pieces<'t>,
+    /// Of pairs the piece before the next one; `None` also where it is lost.
+    last: Option<&'t str>,
+    in_pairs: bool,
+    /// How many pieces have been passed.
     place: usize,
     token: Token,
 }
 
-impl Tokenizer for Singles {
-    type TokenStream<'t> = SinglesOf<'t>;
-
-    fn token_stream<'t>(&'t mut self, text: &'t str) -> SinglesOf<'t> {
-        SinglesOf {
+impl<'t> TermsOf<'t> {
+    fn of(text: &'t str, in_pairs: bool) -> Self {
+        Self {
             pieces: Pieces::of(text),
+            last: None,
+            in_pairs,
             place: 0,
             token: Token::default(),
         }
     }
 }
 
-impl TokenStream for SinglesOf<'_> {
+impl Tokenizer for Singles {
+    type TokenStream<'t> = TermsOf<'t>;
+
+    fn token_stream<'t>(&'t mut self, text: &'t str) -> TermsOf<'t> {
+        TermsOf::of(text, false)
+    }
+}
+
+impl Tokenizer for Pairs {
+    type TokenStream<'t> = TermsOf<'t>;
+
+    fn token_stream<'t>(&'t mut self, text: &'t str) -> TermsOf<'t> {
+        TermsOf::of(text, true)
+    }
+}
+
+impl TokenStream for TermsOf<'_> {
     fn advance(&mut self) -> bool {
         for piece in self.pieces.by_ref() {
             self.place += 1;
-            if let Some(piece) = piece {
+            let last = std::mem::replace(&mut self.last, piece);
+            let Some(piece) = piece else { continue };
+            if !self.in_pairs {
                 self.token.position = self.place - 1;
                 self.token.text.clear();
                 self.token.text.push_str(piece);
                 return true;
             }
-        }
-        false
-    }
-
-    fn token(&self) -> &Token {
-        &self.token
-    }
-
-    fn token_mut(&mut self) -> &mut Token {
-        &mut self.token
-    }
-}
-
-/// The pairs of one text as terms.
-pub(super) struct PairsOf<'t> {
-    pieces: Pieces<'t>,
-    /// The piece before the next one.
-    last: Option<&'t str>,
-    place: usize,
-    token: Token,
-}
-
-impl Tokenizer for Pairs {
-    type TokenStream<'t> = PairsOf<'t>;
-
-    fn token_stream<'t>(&'t mut self, text: &'t str) -> PairsOf<'t> {
-        let mut pieces = Pieces::of(text);
-        PairsOf {
-            last: pieces.next().flatten(),
-            pieces,
-            place: 0,
-            token: Token::default(),
-        }
-    }
-}
-
-impl TokenStream for PairsOf<'_> {
-    fn advance(&mut self) -> bool {
-        for piece in self.pieces.by_ref() {
-            self.place += 1;
-            let last = std::mem::replace(&mut self.last, piece);
-            if let Some((first, second)) = last.zip(piece) {
-                self.token.position = self.place - 1;
-                put_pair(&mut self.token.text, first, second);
+            if let Some(last) = last {
+                // A pair stands at the place of its first piece.
+                self.token.position = self.place - 2;
+                put_pair(&mut self.token.text, last, piece);
                 return true;
             }
         }

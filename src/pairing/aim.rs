@@ -210,6 +210,7 @@ pub fn reach(aim: &Aim, herbs: &[Ingredient]) -> Reach {
             .filter(|(other, _)| *other != place)
             .map(|(_, herb)| herb.weight() * aim.pull(herb, of))
             .sum();
+        let others = if others.abs() < TIE { 0.0 } else { others };
         let pull = herb.strength * aim.pull(herb, of);
         if pull > 0.0 && others <= 0.0 {
             Change::MoreThan(-others / pull)

@@ -1,7 +1,7 @@
 //! A pair or formula whose herbs are known.
 
 use super::assumptions::Assumptions;
-use super::blend::{Blend, Ingredient, blend};
+use super::blend::Ingredient;
 use super::given::Unit;
 use super::nature::nature_of;
 use super::taste::taste;
@@ -51,11 +51,5 @@ impl<'c> Formula<'c> {
             nature: nature_of(corpus, member.herb, &self.assumptions, &self.selection),
         };
         self.members.iter().map(ingredient).collect()
-    }
-
-    /// What the herbs of which there is some are together; the places are those of all members.
-    #[must_use]
-    pub fn blend(&self, corpus: &Corpus) -> Blend {
-        blend(corpus, &self.ingredients(corpus))
     }
 }

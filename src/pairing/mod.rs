@@ -25,4 +25,4 @@ pub use incompatible::{Forbidden, Loud, forbidden, loud};
 pub use nature::{NaturePlace, nature_of, nearest_nature};
 pub use prepared::{Prepared, prepared};
 pub use taste::{Portion, Taste, taste};
-pub use together::{Joint, Opposition, Shared, opposed, reinforced, shared_channels};
+pub use together::{Actions, Joint, Opposition, Shared, shared_channels};

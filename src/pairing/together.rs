@@ -46,82 +46,95 @@ pub struct Opposition {
     pub other: Joint,
 }
 
-/// What is stated of each herb as such: the actions with their works.
-fn concepts(corpus: &Corpus, herbs: &[&Herb], selection: &Selection) -> Vec<Vec<Concept>> {
-    let of_herb = |herb: &&Herb| {
-        let view = compare::view(corpus, herb, Facet::Action, selection);
-        let mut concepts = compare::concepts(corpus, &view);
-        concepts.retain(|concept| !concept.witnesses.is_empty());
-        concepts
-    };
-    herbs.iter().map(of_herb).collect()
-}
+/// What is stated of each of several herbs as such: the actions with their works.
+#[derive(Debug, Clone)]
+pub struct Actions(Vec<Vec<Concept>>);
 
-/// The actions that two or more of the herbs have, those of most herbs first, then those with most works behind each.
-///
-/// ```
-/// use kaoyi::{corpus, pairing};
-/// let corpus = corpus::embedded().unwrap();
-/// let herb = |name| match corpus.find_herb(name) {
-///     corpus::Lookup::One(id) => corpus.herb(id).unwrap(),
-///     _ => panic!(),
-/// };
-/// let both = pairing::reinforced(&corpus, &[herb("麻黃"), herb("桂枝")], &Default::default());
-/// assert!(both.iter().all(|one| one.herbs.len() == 2));
-/// ```
-#[must_use]
-pub fn reinforced(corpus: &Corpus, herbs: &[&Herb], selection: &Selection) -> Vec<Shared> {
-    let concepts = concepts(corpus, herbs, selection);
-    let values = corpus.vocabulary.scheme(Facet::Action).values().len();
-    let of_value = |value: ValueId| Shared {
-        value,
-        herbs: joints(&concepts, value),
-    };
-    let values = (0..values).map(|place| ValueId(place as u16));
-    let mut shared: Vec<Shared> = values.map(of_value).collect();
-    shared.retain(|one| one.herbs.len() > 1);
-    shared.sort_by_key(|one| Reverse((one.herbs.len(), one.least())));
-    shared
-}
+impl Actions {
+    /// The actions of herbs.
+    ///
+    /// ```
+    /// use kaoyi::{corpus, pairing::Actions};
+    /// let corpus = corpus::embedded().unwrap();
+    /// let herb = |name| match corpus.find_herb(name) {
+    ///     corpus::Lookup::One(id) => corpus.herb(id).unwrap(),
+    ///     _ => panic!(),
+    /// };
+    /// let both = Actions::of(&corpus, &[herb("麻黃"), herb("桂枝")], &Default::default());
+    /// assert!(both.reinforced(&corpus).iter().all(|one| one.herbs.len() == 2));
+    /// assert!(both.opposed(&corpus).iter().all(|one| one.one.herb != one.other.herb));
+    /// ```
+    #[must_use]
+    pub fn of(corpus: &Corpus, herbs: &[&Herb], selection: &Selection) -> Self {
+        let of_herb = |herb: &&Herb| {
+            let view = compare::view(corpus, herb, Facet::Action, selection);
+            let mut concepts = compare::concepts(corpus, &view);
+            concepts.retain(|concept| !concept.witnesses.is_empty());
+            concepts
+        };
+        Self(herbs.iter().map(of_herb).collect())
+    }
 
-fn joints(concepts: &[Vec<Concept>], value: ValueId) -> Vec<Joint> {
-    let of_herb = |(herb, concepts): (usize, &Vec<Concept>)| {
-        let found = concepts.iter().find(|concept| concept.value == value)?;
-        Some(Joint {
-            herb,
-            works: found.witnesses.len(),
-        })
-    };
-    concepts.iter().enumerate().filter_map(of_herb).collect()
-}
+    /// The herbs that have an action.
+    fn joints(&self, value: ValueId) -> Vec<Joint> {
+        let of_herb = |(herb, concepts): (usize, &Vec<Concept>)| {
+            let found = concepts.iter().find(|concept| concept.value == value)?;
+            Some(Joint {
+                herb,
+                works: found.witnesses.len(),
+            })
+        };
+        self.0.iter().enumerate().filter_map(of_herb).collect()
+    }
 
-/// The actions of one herb that are contrary to one of another, those first behind which most works stand on the side that
-/// has fewer.
-#[must_use]
-pub fn opposed(corpus: &Corpus, herbs: &[&Herb], selection: &Selection) -> Vec<Opposition> {
-    let scheme = corpus.vocabulary.scheme(Facet::Action);
-    let concepts = concepts(corpus, herbs, selection);
-    let mut found = Vec::new();
-    let values = || (0..scheme.values().len()).map(|place| ValueId(place as u16));
-    for value in values() {
-        // Each pair of contraries once.
-        for contrary in values().filter(|other| *other > value && scheme.opposed(value, *other)) {
-            for one in joints(&concepts, value) {
-                for other in joints(&concepts, contrary) {
-                    if one.herb != other.herb {
-                        found.push(Opposition {
-                            value,
-                            one,
-                            contrary,
-                            other,
-                        });
-                    }
-                }
+    /// The actions that two or more of the herbs have, those of most herbs first, then those with most works behind each.
+    #[must_use]
+    pub fn reinforced(&self, corpus: &Corpus) -> Vec<Shared> {
+        let mut shared: Vec<Shared> = values(corpus)
+            .map(|value| Shared {
+                value,
+                herbs: self.joints(value),
+            })
+            .collect();
+        shared.retain(|one| one.herbs.len() > 1);
+        shared.sort_by_key(|one| Reverse((one.herbs.len(), one.least())));
+        shared
+    }
+
+    /// The actions of one herb that are contrary to one of another, those first behind which most works stand on the side
+    /// that has fewer.
+    #[must_use]
+    pub fn opposed(&self, corpus: &Corpus) -> Vec<Opposition> {
+        let scheme = corpus.vocabulary.scheme(Facet::Action);
+        let mut found = Vec::new();
+        for value in values(corpus) {
+            let ones = self.joints(value);
+            // Each pair of contraries once.
+            let contraries =
+                values(corpus).filter(|other| *other > value && scheme.opposed(value, *other));
+            for contrary in contraries.filter(|_| !ones.is_empty()) {
+                let others = self.joints(contrary);
+                let both = ones
+                    .iter()
+                    .flat_map(|one| others.iter().map(move |other| (*one, *other)));
+                let apart = both.filter(|(one, other)| one.herb != other.herb);
+                found.extend(apart.map(|(one, other)| Opposition {
+                    value,
+                    one,
+                    contrary,
+                    other,
+                }));
             }
         }
+        found.sort_by_key(|pair| Reverse(pair.one.works.min(pair.other.works)));
+        found
     }
-    found.sort_by_key(|pair| Reverse(pair.one.works.min(pair.other.works)));
-    found
+}
+
+/// All actions of the vocabulary.
+fn values(corpus: &Corpus) -> impl Iterator<Item = ValueId> {
+    let scheme = corpus.vocabulary.scheme(Facet::Action);
+    (0..scheme.values().len()).map(|place| ValueId(place as u16))
 }
 
 /// The channels that the herbs are said to enter, those of most herbs first.

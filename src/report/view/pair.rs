@@ -11,8 +11,8 @@ use super::state::HerbRef;
 use crate::claim::Facet;
 use crate::corpus::AssembleError;
 use crate::pairing::{
-    self, Aim, Assumptions, Blend, BlendedFlavour, Counting, Formula, Joint, Member, Moves,
-    NaturePlace, Opposition, Shared, Unit, nearest_nature,
+    self, Actions, Aim, Assumptions, Blend, BlendedFlavour, Counting, Formula, Joint, Member,
+    Moves, NaturePlace, Opposition, Shared, Unit, nearest_nature,
 };
 
 /// What `kaoyi pair --json` writes.
@@ -198,15 +198,17 @@ impl FormulaView {
     ) -> Result<Self, AssembleError> {
         let corpus = labels.corpus;
         let (herbs, ingredients) = (formula.herbs(), formula.ingredients(corpus));
-        let blend = formula.blend(corpus);
+        let blend = pairing::blend(corpus, &ingredients);
         let whole: f64 = formula.members.iter().map(|one| one.amount).sum();
         let voices = ingredients.iter().map(|one| one.taste.voices);
         let members = formula.members.iter().zip(voices);
         let selection = &formula.selection;
-        let sharing = |facet: Facet, all: Vec<Shared>| -> Vec<SharedView> {
-            let several = all.into_iter().filter(|one| one.herbs.len() > 1);
-            several
-                .map(|one| SharedView::new(labels, facet, &one))
+        let actions = Actions::of(corpus, &herbs, selection);
+        let mut channels = pairing::shared_channels(corpus, &herbs, selection);
+        channels.retain(|channel| channel.herbs.len() > 1);
+        let sharing = |facet: Facet, all: &[Shared]| -> Vec<SharedView> {
+            all.iter()
+                .map(|one| SharedView::new(labels, facet, one))
                 .collect()
         };
         Ok(Self {
@@ -226,15 +228,10 @@ impl FormulaView {
             without_nature: blend.without_nature.clone(),
             flavours: flavours(labels, &blend),
             doctrine: held(labels, &blend),
-            channels: sharing(
-                Facet::Channel,
-                pairing::shared_channels(corpus, &herbs, selection),
-            ),
-            reinforced: sharing(
-                Facet::Action,
-                pairing::reinforced(corpus, &herbs, selection),
-            ),
-            opposed: pairing::opposed(corpus, &herbs, selection)
+            channels: sharing(Facet::Channel, &channels),
+            reinforced: sharing(Facet::Action, &actions.reinforced(corpus)),
+            opposed: actions
+                .opposed(corpus)
                 .iter()
                 .map(|one| OppositionView::new(labels, one))
                 .collect(),
