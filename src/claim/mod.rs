@@ -3,6 +3,7 @@
 
 mod caution;
 mod facet;
+mod measures;
 mod phrases;
 mod scheme;
 mod threshold;
@@ -10,6 +11,9 @@ mod vocabulary;
 
 pub use caution::{Caution, CautionFile, Severity};
 pub use facet::Facet;
+pub use measures::{
+    Known, MeasureFile, OpinionRecord, PeriodRecord, Quantity, RelationRecord, UnitRecord,
+};
 pub use phrases::PhraseFile;
 pub use scheme::{Direction, Scale, Scheme, SchemeFile, Value, ValueId};
 pub use threshold::{Share, Thresholds};

@@ -1,8 +1,8 @@
-//! All schemes together, with the cautions and the thresholds.
+//! All schemes together, with the cautions, the thresholds and the measures.
 
 use std::fmt;
 
-use super::{Caution, Facet, Scheme, Thresholds};
+use super::{Caution, Facet, MeasureFile, Scheme, Thresholds};
 
 /// Everything that records may refer to beside works and herbs.
 #[derive(Debug, Clone)]
@@ -18,6 +18,8 @@ pub struct Vocabulary {
     pub cautions: Vec<Caution>,
     /// Thresholds of verdicts and differences.
     pub thresholds: Thresholds,
+    /// Units of weight and volume, and what they are held to weigh.
+    pub measures: MeasureFile,
 }
 
 /// A vocabulary lacks a part that the program needs.
@@ -29,6 +31,8 @@ pub enum VocabularyError {
     CautionsMissing,
     /// There is no file of thresholds.
     ThresholdsMissing,
+    /// There is no file of measures.
+    MeasuresMissing,
 }
 
 impl fmt::Display for VocabularyError {
@@ -37,6 +41,7 @@ impl fmt::Display for VocabularyError {
             Self::SchemeMissing(facet) => write!(f, "no vocabulary file has `facet: {facet}`"),
             Self::CautionsMissing => f.write_str("the vocabulary has no cautions.yaml"),
             Self::ThresholdsMissing => f.write_str("the vocabulary has no thresholds.yaml"),
+            Self::MeasuresMissing => f.write_str("the vocabulary has no measures.yaml"),
         }
     }
 }
@@ -47,11 +52,12 @@ impl Vocabulary {
     /// Puts a vocabulary together from the schemes of its files.
     ///
     /// # Errors
-    /// When one of the nine schemes, the cautions or the thresholds are missing.
+    /// When one of the nine schemes, the cautions, the thresholds or the measures are missing.
     pub fn new(
         mut schemes: Vec<Scheme>,
         cautions: Option<Vec<Caution>>,
         thresholds: Option<Thresholds>,
+        measures: Option<MeasureFile>,
     ) -> Result<Self, VocabularyError> {
         let mut take = |facet: &'static str| {
             let place = schemes.iter().position(|scheme| scheme.facet() == facet);
@@ -73,6 +79,7 @@ impl Vocabulary {
             preparations: take("preparation")?,
             cautions: cautions.ok_or(VocabularyError::CautionsMissing)?,
             thresholds: thresholds.ok_or(VocabularyError::ThresholdsMissing)?,
+            measures: measures.ok_or(VocabularyError::MeasuresMissing)?,
         })
     }
 

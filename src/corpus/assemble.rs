@@ -15,7 +15,8 @@ use super::record::{
 use super::shape::Placed;
 use super::store::{Corpus, HerbNames, Packed, ReadingWords, Slot};
 use crate::claim::{
-    CautionFile, Facet, PhraseFile, Scheme, SchemeFile, Thresholds, ValueId, Vocabulary,
+    CautionFile, Facet, MeasureFile, PhraseFile, Scheme, SchemeFile, Thresholds, ValueId,
+    Vocabulary,
 };
 
 /// All records that make a corpus.
@@ -24,6 +25,7 @@ pub(super) struct Records {
     pub schemes: Vec<SchemeFile>,
     pub cautions: Option<CautionFile>,
     pub thresholds: Option<Thresholds>,
+    pub measures: Option<MeasureFile>,
     pub phrases: Option<PhraseFile>,
     pub headings: Option<HeadingFile>,
     pub works: Vec<(Placed<WorkRecord>, Origin)>,
@@ -43,6 +45,7 @@ impl Records {
             schemes,
             self.cautions.take().map(|file| file.cautions),
             self.thresholds.take(),
+            self.measures.take(),
         )
     }
 }

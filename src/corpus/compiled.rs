@@ -13,10 +13,10 @@ use serde::{Deserialize, Serialize};
 use super::assemble::AssembleError;
 use super::model::{Herb, Work, WorkId};
 use super::store::{Corpus, HerbNames, Packed, ReadingWords, Slot};
-use crate::claim::{Caution, Scheme, SchemeFile, Thresholds, Vocabulary};
+use crate::claim::{Caution, MeasureFile, Scheme, SchemeFile, Thresholds, Vocabulary};
 
 /// The first bytes of the file; the last of them is the version of its form.
-const MAGIC: [u8; 8] = *b"kaoyi\0r\x01";
+const MAGIC: [u8; 8] = *b"kaoyi\0r\x02";
 
 /// Where a packed record stands behind the head, and the sum that it must have.
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
@@ -33,6 +33,8 @@ struct Head {
     schemes: Vec<SchemeFile>,
     cautions: Vec<Caution>,
     thresholds: Thresholds,
+    /// As JSON: fields that are left out have no place in a compact form.
+    measures: String,
     herbs: Vec<Span>,
     reading: Span,
 }
@@ -92,6 +94,7 @@ impl Corpus {
                 .collect(),
             cautions: self.vocabulary.cautions.clone(),
             thresholds: self.vocabulary.thresholds,
+            measures: serde_json::to_string(&self.vocabulary.measures).map_err(failed)?,
             herbs,
             reading,
         };
@@ -135,8 +138,9 @@ impl Corpus {
             return None;
         }
         let schemes = head.schemes.into_iter().map(Scheme::new).collect();
-        let vocabulary =
-            Vocabulary::new(schemes, Some(head.cautions), Some(head.thresholds)).ok()?;
+        let measures: MeasureFile = serde_json::from_str(&head.measures).ok()?;
+        let (cautions, thresholds) = (Some(head.cautions), Some(head.thresholds));
+        let vocabulary = Vocabulary::new(schemes, cautions, thresholds, Some(measures)).ok()?;
         let places = head.works.iter().zip(0_u16..);
         let places: HashMap<String, WorkId> = places
             .map(|(work, place)| (work.id.clone(), WorkId(place)))

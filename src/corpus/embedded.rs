@@ -67,6 +67,7 @@ fn other_records() -> Result<Records, AssembleError> {
             Some(("vocabulary", "thresholds.yaml")) => {
                 records.thresholds = Some(read(name, json)?);
             }
+            Some(("vocabulary", "measures.yaml")) => records.measures = Some(read(name, json)?),
             Some(("vocabulary", _)) => records.schemes.push(read(name, json)?),
             _ => {
                 return Err(AssembleError(format!(

@@ -15,7 +15,7 @@ use super::shape::{Placed, Shape, finding};
 use super::source::{Folder, Source, read_folder, whole_file};
 use super::store::Corpus;
 use super::yaml;
-use crate::claim::{CautionFile, PhraseFile, SchemeFile, Thresholds};
+use crate::claim::{CautionFile, MeasureFile, PhraseFile, SchemeFile, Thresholds};
 
 /// So many findings of one file are reported; mending them shows the rest.
 const FINDINGS_A_FILE: usize = 200;
@@ -141,7 +141,7 @@ fn read_records(
 ) {
     let (works, herbs) = (Shape::of::<WorkRecord>(), Shape::of::<HerbRecord>());
     let (schemes, cautions) = (Shape::of::<SchemeFile>(), Shape::of::<CautionFile>());
-    let thresholds = Shape::of::<Thresholds>();
+    let (thresholds, measures) = (Shape::of::<Thresholds>(), Shape::of::<MeasureFile>());
     let (phrases, headings) = (Shape::of::<PhraseFile>(), Shape::of::<HeadingFile>());
     for (place, source) in sources.iter().enumerate() {
         let Some(node) = tree(source, findings) else {
@@ -176,6 +176,12 @@ fn read_records(
             (Folder::Vocabulary, "thresholds") => {
                 records.thresholds = thresholds.read(source, &node, findings)
             }
+            (Folder::Vocabulary, "measures") => {
+                records.measures = measures.read(source, &node, findings);
+                if let Some(file) = &records.measures {
+                    check::measures::check(source, &node, file, findings);
+                }
+            }
             (Folder::Vocabulary, "headings") => {
                 records.headings = headings.read(source, &node, findings);
             }
@@ -185,6 +191,7 @@ fn read_records(
                     check::phrases::check(source, &node, file, findings);
                 }
             }
+            (Folder::Formulas, _) => {}
             (Folder::Vocabulary, _) => {
                 if let Some(file) = schemes.read::<SchemeFile>(source, &node, findings) {
                     check::vocabulary::check(source, &node, &file, findings);
@@ -196,7 +203,7 @@ fn read_records(
 }
 
 /// The tree of a file; faults of its YAML go to `findings`.
-fn tree(source: &Source, findings: &mut Vec<Finding>) -> Option<yaml::Node> {
+pub(super) fn tree(source: &Source, findings: &mut Vec<Finding>) -> Option<yaml::Node> {
     match yaml::parse(&source.text) {
         Ok(node) => {
             node.duplicate_keys(&mut |key| {

@@ -1,13 +1,16 @@
-//! Folding of names, traditional and simplified script, and the nearest valid choice. What a record
+//! Folding of names, traditional and simplified script, numerals, and the nearest valid choice. What a record
 //! holds is never changed by any of this: folding serves comparison, script serves display.
 
 mod fold;
 mod han;
 mod nearest;
+mod numeral;
 mod script;
 mod variants;
 
 pub use fold::fold;
 pub use han::HanFolder;
 pub use nearest::nearest;
+pub(crate) use numeral::Letters;
+pub use numeral::{Exact, LARGEST, NumeralFault, han_numeral, numeral};
 pub use script::{Converter, Script, ScriptError};
