@@ -53,7 +53,7 @@ fn every_corpus_file_names_the_schema_of_its_kind() {
         let kind = match (folder, file.file_stem().unwrap().to_str().unwrap()) {
             ("herbs", _) => "herb",
             ("works", _) => "work",
-            (_, stem @ ("cautions" | "headings" | "phrases" | "thresholds")) => stem,
+            (_, stem @ ("cautions" | "headings" | "measures" | "phrases" | "thresholds")) => stem,
             _ => "vocabulary",
         };
         let wanted = format!("# yaml-language-server: $schema=../../schema/{kind}.schema.json");

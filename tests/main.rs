@@ -42,6 +42,9 @@ mod working;
 /// A folder of the user's own, added to the shipped corpus or alone.
 mod own_corpus;
 
+/// `weigh`: every opinion as published, exact amounts, formulas, bad input.
+mod weighing;
+
 /// Completions and man pages.
 mod completing;
 

@@ -16,6 +16,8 @@ mod outcome;
 mod output;
 mod profile;
 mod read;
+mod weigh;
+mod weigh_args;
 mod works;
 
 use std::ffi::OsString;
@@ -49,6 +51,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Affinity(arguments) => affinity::run(arguments, &output),
         Command::Find(arguments) => find::run(arguments, &output),
         Command::Name(arguments) => name::run(arguments, &output),
+        Command::Weigh(arguments) => weigh::run(arguments, &output),
         Command::Works(arguments) => works::run(arguments, &output),
         Command::Manual(arguments) => complete::manual(arguments, &output),
         Command::Check(arguments) => check::run(arguments, &output),

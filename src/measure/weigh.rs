@@ -38,6 +38,8 @@ pub struct Weighed<'m> {
 /// A period does not know a unit.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NotOfPeriod {
+    /// The period.
+    pub period: PeriodId,
     /// The place of the amount among those asked for.
     pub amount: usize,
     /// The unit.
@@ -75,6 +77,7 @@ impl<'v> Measures<'v> {
         for (place, amount) in amounts.iter().enumerate() {
             self.fits(period, amount)
                 .map_err(|(unit, known)| NotOfPeriod {
+                    period,
                     amount: place,
                     unit,
                     known,

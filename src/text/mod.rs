@@ -1,6 +1,7 @@
 //! Folding of names, traditional and simplified script, numerals, and the nearest valid choice. What a record
 //! holds is never changed by any of this: folding serves comparison, script serves display.
 
+mod decimal;
 mod fold;
 mod han;
 mod nearest;
@@ -8,6 +9,7 @@ mod numeral;
 mod script;
 mod variants;
 
+pub use decimal::{decimal, figure};
 pub use fold::fold;
 pub use han::HanFolder;
 pub use nearest::nearest;

@@ -21,6 +21,8 @@ mod profile;
 mod reading;
 mod state;
 mod statement;
+mod weigh;
+mod weighed;
 mod weighted;
 mod working;
 mod works;
@@ -50,6 +52,13 @@ pub use profile::{
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use weigh::{
+    AskedAmount, DailyView, GradeView, HerbHeed, LeftOut, ScaledHerb, WeighError, WeighView,
+};
+pub use weighed::{
+    AmountRange, CommonestView, FigureView, OpinionView, PeriodRef, QuantityRange, RelationView,
+    SpanView, WeighedView,
+};
 pub use weighted::{ReliabilityView, WeightedValueView, WeightedView};
 pub use working::{WorkedStand, WorkedValue, WorkingView};
 pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkView, WorksView};
@@ -93,6 +102,10 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
         (
             "output/state.schema.json",
             schema_for!(StateView).to_value(),
+        ),
+        (
+            "output/weigh.schema.json",
+            schema_for!(WeighView).to_value(),
         ),
         (
             "output/works.schema.json",
