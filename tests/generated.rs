@@ -151,8 +151,53 @@ fn the_tables_of_values_are_current() {
     ] {
         table(&mut text, name, scheme);
     }
+    measures(&mut text, &corpus);
     works(&mut text, &corpus);
     current("docs/values.md", &text);
+}
+
+fn measures(text: &mut String, corpus: &Corpus) {
+    let file = &corpus.vocabulary.measures;
+    text.push_str(
+        "\n## units of weight and volume\n\n| id | 漢字 | pinyin | also | of |\n|---|---|---|---|---|\n",
+    );
+    for unit in &file.units {
+        let (also, of) = (unit.also.join(", "), unit.measures.name());
+        let line = format!(
+            "| {} | {} | {} | {also} | {of} |",
+            unit.id, unit.hant, unit.pinyin
+        );
+        writeln!(text, "{line}").unwrap();
+    }
+    text.push_str(
+        "\n## measures of the periods\n\nRelations between units, then what one unit is held to be in grams or millilitres.\n\n\
+         | period | measure | who says so |\n|---|---|---|\n",
+    );
+    for period in &file.periods {
+        for one in &period.relations {
+            let relation = format!("1 {} = {} {}", one.one, one.holds, one.of);
+            let known = format!("{:?}", one.known).to_lowercase();
+            writeln!(
+                text,
+                "| {} | {relation} | {}; {known} |",
+                period.id, one.source
+            )
+            .unwrap();
+        }
+        for one in &period.opinions {
+            let sign = file.units.iter().find(|unit| unit.id == one.unit).unwrap();
+            let sign = sign.measures.sign();
+            let unit = one.measure.as_ref().unwrap_or(&one.unit);
+            let mut value = format!("1 {unit} = {}", one.value);
+            if let (Some(least), Some(greatest)) = (&one.least, &one.greatest) {
+                write!(value, " ({least} to {greatest})").unwrap();
+            }
+            let year = one.year.map(|year| format!(", {year}")).unwrap_or_default();
+            let known = one.known.map(|known| format!("; {known:?}").to_lowercase());
+            let source = format!("{}{year}{}", one.source, known.unwrap_or_default());
+            writeln!(text, "| {} | {value} {sign} | {source} |", period.id).unwrap();
+        }
+    }
 }
 
 fn table(text: &mut String, name: &str, scheme: &Scheme) {

@@ -44,6 +44,8 @@ mod own_corpus;
 
 /// `weigh`: every opinion as published, exact amounts, formulas, bad input.
 mod weighing;
+mod weighing_exactly;
+mod weighing_faults;
 
 /// Completions and man pages.
 mod completing;

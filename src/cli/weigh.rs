@@ -21,10 +21,6 @@ pub(super) fn run(arguments: &WeighArguments, output: &Output) -> Attempt<Outcom
         .map_err(|error| Failure::new(error.to_string()))?;
     let script = Converter::new(arguments.script.unwrap_or(Script::Recorded))?;
     let labels = Labels::new(corpus, &script);
-    let period = arguments.period.as_deref();
-    let period = period
-        .map(|name| self::period(&measures, name))
-        .transpose()?;
     let daily = arguments.daily.as_deref().map(grams).transpose()?;
     let formula = match &arguments.file {
         Some(file) => Some(formula_of_file(corpus, &measures, file, arguments)?),
@@ -50,6 +46,9 @@ pub(super) fn run(arguments: &WeighArguments, output: &Output) -> Attempt<Outcom
             let amount = measures
                 .amount(&text)
                 .map_err(|fault| bad_amount(&text, &fault))?;
+            let period = arguments.period.as_deref();
+            let period = period.map(|name| self::period(&measures, name));
+            let period = period.transpose()?;
             let view = WeighView::of_amount(&labels, &measures, &amount, period);
             view.map_err(|error| failure(&measures, None, error))?
         }
@@ -127,13 +126,14 @@ fn line(words: &[String], fault: &FormulaFault) -> String {
         Spot::Period | Spot::Herbs => None,
     };
     let word = word.map_or_else(String::new, |word| format!("`{}`: ", common::shorten(word)));
-    let unknown = || "no such name".to_owned();
-    let found = fault.found.clone().unwrap_or_else(unknown);
     let near = match fault.nearest.as_slice() {
         [] => String::new(),
         several => format!("; near: {}", several.join(", ")),
     };
-    format!("{word}found {found}, expected {}{near}", fault.expected)
+    format!(
+        "{word}found {}, expected {}{near}",
+        fault.found, fault.expected
+    )
 }
 
 fn formula_of_file(
@@ -153,10 +153,10 @@ fn formula_of_file(
     };
     let file = FormulaFile::read(path).map_err(faulty)?;
     let mut written = file.record.clone();
-    // What is told on the command line counts before the file.
-    let told = arguments.period.is_some();
-    if told {
-        written.period.clone_from(&arguments.period);
+    // What is told on the command line counts before the file, and its faults lie in no file.
+    if let Some(name) = &arguments.period {
+        period(measures, name)?;
+        written.period = Some(name.clone());
     }
     Formula::read(corpus, measures, &written).map_err(|faults| {
         let findings = faults.into_iter().map(|fault| {

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::code::Code;
 use super::finding::Finding;
 use super::load::tree;
-use super::shape::{Shape, finding, shorten};
+use super::shape::{Shape, finding};
 use super::source::{Folder, Source, read};
 use super::yaml::Node;
 
@@ -84,20 +84,17 @@ impl FormulaFile {
         }
     }
 
-    /// A fault at the value that a JSON pointer names (`/herbs/0/amount`). What is written there is shown where `found`
-    /// is `None`.
+    /// A fault at the value that a JSON pointer names (`/herbs/0/amount`).
     #[must_use]
     pub fn fault(
         &self,
         pointer: &str,
         code: Code,
-        found: Option<String>,
+        found: String,
         expected: &str,
         nearest: Vec<String>,
     ) -> Finding {
         let node = self.node.at_pointer(pointer);
-        let written = || format!("`{}`", shorten(node.text().unwrap_or_default()));
-        let found = found.unwrap_or_else(written);
         let mut one = finding(&self.source, code, node.at, found, expected);
         one.nearest = nearest;
         one

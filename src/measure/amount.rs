@@ -178,7 +178,12 @@ impl Measures<'_> {
         if !word.is_empty() {
             fault.found = format!("`{word}`");
             let all = self.units().flat_map(|(_, unit)| names(unit));
-            fault.nearest = nearest(&word, all).into_iter().map(str::to_owned).collect();
+            for one in nearest(&word, all) {
+                let mut of = self.units();
+                let id = of.find(|(_, unit)| names(unit).any(|name| name == one));
+                fault.nearest.extend(id.map(|(_, unit)| unit.id.clone()));
+            }
+            fault.nearest.dedup();
         }
         fault
     }

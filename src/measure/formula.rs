@@ -48,8 +48,8 @@ pub struct FormulaFault {
     pub spot: Spot,
     /// What kind of fault.
     pub code: Code,
-    /// What was found; what is written there where it is `None`.
-    pub found: Option<String>,
+    /// What was found.
+    pub found: String,
     /// What was expected.
     pub expected: String,
     /// The nearest valid choices.
@@ -103,7 +103,7 @@ impl Formula {
             faults.push(FormulaFault {
                 spot: Spot::Herbs,
                 code: Code::WrongForm,
-                found: Some(format!("{count} herbs")),
+                found: format!("{count} herbs"),
                 expected: format!("1 to {HERBS_LIMIT} herbs"),
                 nearest: Vec::new(),
             });
@@ -120,7 +120,7 @@ impl Formula {
                 faults.push(FormulaFault {
                     spot: Spot::Herb(place),
                     code: Code::DuplicateValue,
-                    found: Some(format!("`{}`, {} a second time", one.herb, names.hant)),
+                    found: format!("`{}`, {} a second time", one.herb, names.hant),
                     expected: "each herb once".to_owned(),
                     nearest: Vec::new(),
                 });
@@ -226,12 +226,20 @@ impl Formula {
     }
 }
 
+/// At most forty characters of what was written.
+fn quoted(text: &str) -> String {
+    let start: String = text.chars().take(40).collect();
+    let more = if start.len() < text.len() { "…" } else { "" };
+    format!("`{start}{more}`")
+}
+
 fn period(
     measures: &Measures<'_>,
     name: Option<&str>,
     faults: &mut Vec<FormulaFault>,
 ) -> Option<PeriodId> {
-    let error = match measures.period(name?) {
+    let name = name?;
+    let error = match measures.period(name) {
         Ok(period) => return Some(period),
         Err(error) => error,
     };
@@ -242,7 +250,7 @@ fn period(
     faults.push(FormulaFault {
         spot: Spot::Period,
         code: Code::UnknownValue,
-        found: None,
+        found: quoted(name),
         expected: format!("a period: {}", ids.join(", ")),
         nearest: error.nearest,
     });
@@ -263,9 +271,9 @@ fn herb(
         Lookup::One(id) => return Some(id),
         Lookup::Many(herbs) => {
             let found = format!("`{name}`, a name of {} herbs", herbs.len());
-            (Some(found), "the id of one herb", ids(&herbs))
+            (found, "the id of one herb", ids(&herbs))
         }
-        Lookup::None(near) => (None, "an herb of the corpus", ids(&near)),
+        Lookup::None(near) => (quoted(name), "an herb of the corpus", ids(&near)),
     };
     faults.push(FormulaFault {
         spot: Spot::Herb(place),
@@ -292,7 +300,7 @@ fn amount(
             faults.push(FormulaFault {
                 spot,
                 code,
-                found: Some(format!("{} at character {}", fault.found, fault.at)),
+                found: format!("{} at character {}", fault.found, fault.at),
                 expected: fault.expected,
                 nearest: fault.nearest,
             });
@@ -304,7 +312,7 @@ fn amount(
         faults.push(FormulaFault {
             spot,
             code,
-            found: Some(format!("`{}`", measures.unit(unit).id)),
+            found: format!("`{}`", measures.unit(unit).id),
             expected: measures.unit_of(period, &known),
             nearest: Vec::new(),
         });

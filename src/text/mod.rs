@@ -4,6 +4,7 @@
 mod decimal;
 mod fold;
 mod han;
+mod han_number;
 mod nearest;
 mod numeral;
 mod script;
@@ -12,7 +13,8 @@ mod variants;
 pub use decimal::{decimal, figure};
 pub use fold::fold;
 pub use han::HanFolder;
+pub use han_number::han_numeral;
 pub use nearest::nearest;
 pub(crate) use numeral::Letters;
-pub use numeral::{Exact, LARGEST, NumeralFault, han_numeral, numeral};
+pub use numeral::{Exact, LARGEST, NumeralFault, numeral};
 pub use script::{Converter, Script, ScriptError};

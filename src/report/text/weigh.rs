@@ -73,8 +73,17 @@ fn one_period(page: &mut Page, view: &WeighView, period: &WeighedView, formula: 
     relations(page, period);
     if period.opinions.is_empty() {
         page.paragraph("No published opinion on what these units come to is on record here.");
-        return;
+    } else {
+        opinions(page, view, period, formula);
     }
+    if formula {
+        page.raw("\n");
+        herbs(page, view, period);
+    }
+}
+
+/// What each opinion gives, and the range of all.
+fn opinions(page: &mut Page, view: &WeighView, period: &WeighedView, formula: bool) {
     let asked = match (formula, view.asked.as_slice()) {
         (false, [one]) => one.amount.as_str(),
         _ => "all together",
@@ -86,10 +95,6 @@ fn one_period(page: &mut Page, view: &WeighView, period: &WeighedView, formula: 
     );
     for range in &period.ranges {
         page.paragraph(&summary(range));
-    }
-    if formula {
-        page.raw("\n");
-        herbs(page, view, period);
     }
 }
 
