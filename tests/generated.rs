@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use std::fs;
 
 use crate::support::{files_below, root};
-use kaoyi::claim::{Facet, Scheme};
+use kaoyi::claim::{Facet, Known, Scheme};
 use kaoyi::corpus::{Code, Corpus, embedded, schemas};
 use kaoyi::report::view;
 use pretty_assertions::assert_eq;
@@ -176,13 +176,8 @@ fn measures(text: &mut String, corpus: &Corpus) {
     for period in &file.periods {
         for one in &period.relations {
             let relation = format!("1 {} = {} {}", one.one, one.holds, one.of);
-            let known = format!("{:?}", one.known).to_lowercase();
-            writeln!(
-                text,
-                "| {} | {relation} | {}; {known} |",
-                period.id, one.source
-            )
-            .unwrap();
+            let source = sourced(&one.source, None, Some(one.known));
+            writeln!(text, "| {} | {relation} | {source} |", period.id).unwrap();
         }
         for one in &period.opinions {
             let sign = file.units.iter().find(|unit| unit.id == one.unit).unwrap();
@@ -192,9 +187,7 @@ fn measures(text: &mut String, corpus: &Corpus) {
             if let (Some(least), Some(greatest)) = (&one.least, &one.greatest) {
                 write!(value, " ({least} to {greatest})").unwrap();
             }
-            let year = one.year.map(|year| format!(", {year}")).unwrap_or_default();
-            let known = one.known.map(|known| format!("; {known:?}").to_lowercase());
-            let source = format!("{}{year}{}", one.source, known.unwrap_or_default());
+            let source = sourced(&one.source, one.year, one.known);
             writeln!(text, "| {} | {value} {sign} | {source} |", period.id).unwrap();
         }
     }
@@ -215,6 +208,17 @@ fn table(text: &mut String, name: &str, scheme: &Scheme) {
         )
         .unwrap();
     }
+}
+
+/// Source, year and how it is known, each where it says something.
+fn sourced(source: &str, year: Option<i32>, known: Option<Known>) -> String {
+    let year = year.map(|year| year.to_string());
+    let year = year.filter(|year| !source.contains(year.as_str()));
+    let known = known.filter(|_| !source.contains("no source"));
+    let known = known.map(|known| format!("{known:?}").to_lowercase());
+    let year = year.map_or_else(String::new, |year| format!(", {year}"));
+    let known = known.map_or_else(String::new, |known| format!("; {known}"));
+    format!("{source}{year}{known}")
 }
 
 fn works(text: &mut String, corpus: &Corpus) {

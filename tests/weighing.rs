@@ -32,154 +32,164 @@ pub fn holds(measures: &Measures<'_>, of: &str, amount: &str, wanted: &str) -> O
     amount.in_unit(measures, period(measures, of), unit(measures, wanted))
 }
 
+/// Period, unit, least, figure, greatest, words of the source, year.
+type Published = (
+    &'static str,
+    &'static str,
+    &'static str,
+    &'static str,
+    &'static str,
+    &'static str,
+    Option<i32>,
+);
+const PUBLISHED: [Published; 18] = [
+    // Li Shizhen, Bencao gangmu, preface (checked in a plain text); 3 g by the decree of 1979.
+    ("han", "liang", "3", "3", "3", "Li Shizhen", Some(1578)),
+    // Wu Chengluo, Zhongguo duliangheng shi, 1937; from memory.
+    (
+        "han",
+        "liang",
+        "13.92",
+        "13.92",
+        "13.92",
+        "Wu Chengluo",
+        Some(1937),
+    ),
+    // Ke Xuefan, 1983: a jin of 250 g; from memory.
+    (
+        "han",
+        "liang",
+        "125/8",
+        "15.625",
+        "250/16",
+        "Ke Xuefan",
+        Some(1983),
+    ),
+    // Qiu Guangming, Zhongguo lidai duliangheng kao, 1992: a jin of 220 to 222 g; from memory.
+    (
+        "han",
+        "liang",
+        "220/16",
+        "13.8",
+        "222/16",
+        "Qiu Guangming",
+        Some(1992),
+    ),
+    // Common practice, no source.
+    ("han", "liang", "15", "15", "15", "no source", None),
+    // Qiu Guangming, 1992; from memory.
+    (
+        "han",
+        "sheng",
+        "198",
+        "200",
+        "200.5",
+        "Qiu Guangming",
+        Some(1992),
+    ),
+    // Common practice, no source.
+    ("han", "sheng", "200", "200", "200", "no source", None),
+    // Qiu Guangming, 1992: a jin of about 661 g; the small liang is a third. From memory.
+    (
+        "tang",
+        "liang",
+        "41.3",
+        "41.3",
+        "41.3",
+        "Qiu Guangming",
+        Some(1992),
+    ),
+    (
+        "tang",
+        "liang",
+        "413/30",
+        "413/30",
+        "413/30",
+        "Qiu Guangming",
+        Some(1992),
+    ),
+    // Qiu Guangming, 1992: a jin of about 640 g; from memory.
+    (
+        "song",
+        "liang",
+        "40",
+        "640/16",
+        "40",
+        "Qiu Guangming",
+        Some(1992),
+    ),
+    // Wu Chengluo, 1937; from memory.
+    (
+        "ming",
+        "liang",
+        "37.3",
+        "37.3",
+        "37.3",
+        "Wu Chengluo",
+        Some(1937),
+    ),
+    (
+        "qing",
+        "liang",
+        "37.3",
+        "37.3",
+        "37.3",
+        "Wu Chengluo",
+        Some(1937),
+    ),
+    (
+        "qing",
+        "liang",
+        "37.301",
+        "37.301",
+        "37.301",
+        "Wu Chengluo",
+        Some(1937),
+    ),
+    // Standard of 1930: a market jin of 500 g; from memory.
+    (
+        "china-1930",
+        "liang",
+        "31.25",
+        "500/16",
+        "31.25",
+        "1930",
+        Some(1930),
+    ),
+    // State Council of China, effective 1 January 1979; from memory.
+    (
+        "china-1979",
+        "liang",
+        "30",
+        "30",
+        "30",
+        "State Council",
+        Some(1979),
+    ),
+    // Statutes; from memory.
+    (
+        "japan",
+        "qian",
+        "3.75",
+        "3.75",
+        "3.75",
+        "statute of 1891",
+        Some(1891),
+    ),
+    ("taiwan", "liang", "37.5", "37.5", "37.5", "statute", None),
+    (
+        "hong-kong",
+        "liang",
+        "37.8",
+        "37.8",
+        "37.8",
+        "statute",
+        None,
+    ),
+];
+
 #[test]
 fn every_opinion_is_recorded_as_published() {
-    // Period, unit, least, figure, greatest, words of the source, year.
-    let published = [
-        // Li Shizhen, Bencao gangmu, preface (checked in a plain text); 3 g by the decree of 1979.
-        ("han", "liang", "3", "3", "3", "Li Shizhen", Some(1578)),
-        // Wu Chengluo, Zhongguo duliangheng shi, 1937; from memory.
-        (
-            "han",
-            "liang",
-            "13.92",
-            "13.92",
-            "13.92",
-            "Wu Chengluo",
-            Some(1937),
-        ),
-        // Ke Xuefan, 1983: a jin of 250 g; from memory.
-        (
-            "han",
-            "liang",
-            "125/8",
-            "15.625",
-            "250/16",
-            "Ke Xuefan",
-            Some(1983),
-        ),
-        // Qiu Guangming, Zhongguo lidai duliangheng kao, 1992: a jin of 220 to 222 g; from memory.
-        (
-            "han",
-            "liang",
-            "220/16",
-            "13.8",
-            "222/16",
-            "Qiu Guangming",
-            Some(1992),
-        ),
-        // Common practice, no source.
-        ("han", "liang", "15", "15", "15", "no source", None),
-        // Qiu Guangming, 1992; from memory.
-        (
-            "han",
-            "sheng",
-            "198",
-            "200",
-            "200.5",
-            "Qiu Guangming",
-            Some(1992),
-        ),
-        // Common practice, no source.
-        ("han", "sheng", "200", "200", "200", "no source", None),
-        // Qiu Guangming, 1992: a jin of about 661 g; the small liang is a third. From memory.
-        (
-            "tang",
-            "liang",
-            "41.3",
-            "41.3",
-            "41.3",
-            "Qiu Guangming",
-            Some(1992),
-        ),
-        (
-            "tang",
-            "liang",
-            "413/30",
-            "413/30",
-            "413/30",
-            "Qiu Guangming",
-            Some(1992),
-        ),
-        // Qiu Guangming, 1992: a jin of about 640 g; from memory.
-        (
-            "song",
-            "liang",
-            "40",
-            "640/16",
-            "40",
-            "Qiu Guangming",
-            Some(1992),
-        ),
-        // Wu Chengluo, 1937; from memory.
-        (
-            "ming",
-            "liang",
-            "37.3",
-            "37.3",
-            "37.3",
-            "Wu Chengluo",
-            Some(1937),
-        ),
-        (
-            "qing",
-            "liang",
-            "37.3",
-            "37.3",
-            "37.3",
-            "Wu Chengluo",
-            Some(1937),
-        ),
-        (
-            "qing",
-            "liang",
-            "37.301",
-            "37.301",
-            "37.301",
-            "Wu Chengluo",
-            Some(1937),
-        ),
-        // Standard of 1930: a market jin of 500 g; from memory.
-        (
-            "china-1930",
-            "liang",
-            "31.25",
-            "500/16",
-            "31.25",
-            "1930",
-            Some(1930),
-        ),
-        // State Council of China, effective 1 January 1979; from memory.
-        (
-            "china-1979",
-            "liang",
-            "30",
-            "30",
-            "30",
-            "State Council",
-            Some(1979),
-        ),
-        // Statutes; from memory.
-        (
-            "japan",
-            "qian",
-            "3.75",
-            "3.75",
-            "3.75",
-            "statute of 1891",
-            Some(1891),
-        ),
-        ("taiwan", "liang", "37.5", "37.5", "37.5", "statute", None),
-        (
-            "hong-kong",
-            "liang",
-            "37.8",
-            "37.8",
-            "37.8",
-            "statute",
-            None,
-        ),
-    ];
     let corpus = corpus();
     let measures = measures(&corpus);
     let all = measures.periods().flat_map(|id| {
@@ -187,8 +197,8 @@ fn every_opinion_is_recorded_as_published() {
         measures.opinions(id).iter().map(move |one| (of, one))
     });
     let found: Vec<_> = all.collect();
-    assert_eq!(found.len(), published.len());
-    for ((of, one), case) in found.into_iter().zip(published) {
+    assert_eq!(found.len(), PUBLISHED.len());
+    for ((of, one), case) in found.into_iter().zip(PUBLISHED) {
         let (id, unit, least, value, greatest, source, year) = case;
         assert_eq!((of, one.record.unit.as_str()), (id, unit));
         assert_eq!(one.each.least, exact(least), "{case:?}");

@@ -169,6 +169,41 @@ fn every_fault_of_a_formula_file_comes_at_once_with_its_place() {
     );
 }
 
+/// What is written in the file of measures, what in its place, and the fault that it is.
+const FAULTY: [(&str, &str, &str); 15] = [
+    ("value: \"13.92\"", "value: \"0\"", "wrong-form"),
+    ("value: \"13.92\"", "value: \"-1\"", "wrong-form"),
+    ("value: \"13.92\"", "value: 13.92", "wrong-form"),
+    ("value: \"13.8\"", "value: \"14\"", "wrong-form"),
+    ("holds: \"16\"", "holds: \"many\"", "wrong-form"),
+    (
+        "{unit: sheng, value: \"200\", least",
+        "{unit: shang, value: \"200\", least",
+        "unknown-value",
+    ),
+    ("of: zhu", "of: zhv", "unknown-value"),
+    (
+        "one: liang, holds: \"24\"",
+        "one: sheng, holds: \"24\"",
+        "wrong-form",
+    ),
+    (
+        "one: dou, holds: \"10\", of: sheng",
+        "one: sheng, holds: \"10\", of: ge",
+        "duplicate-value",
+    ),
+    ("id: ge,", "id: dou,", "duplicate-id"),
+    ("id: tang\n", "id: han\n", "duplicate-id"),
+    ("also: [昇]", "also: [斗]", "duplicate-value"),
+    (
+        "practice: true, note",
+        "practice: true, commonest: true, note",
+        "duplicate-value",
+    ),
+    ("source: \"Ke Xuefan\"", "source: \"\"", "wrong-form"),
+    ("  - id: japan", "  - id: Japan", "wrong-form"),
+];
+
 #[test]
 fn a_folder_of_ones_own_may_bring_other_measures_and_its_faults_are_found() {
     let folder = tempfile::tempdir().unwrap();
@@ -189,40 +224,7 @@ fn a_folder_of_ones_own_may_bring_other_measures_and_its_faults_are_found() {
         json["periods"][0]["opinions"][1]["total"]["value"]["exact"],
         "28"
     );
-    let faulty = [
-        ("value: \"13.92\"", "value: \"0\"", "wrong-form"),
-        ("value: \"13.92\"", "value: \"-1\"", "wrong-form"),
-        ("value: \"13.92\"", "value: 13.92", "wrong-form"),
-        ("value: \"13.8\"", "value: \"14\"", "wrong-form"),
-        ("holds: \"16\"", "holds: \"many\"", "wrong-form"),
-        (
-            "{unit: sheng, value: \"200\", least",
-            "{unit: shang, value: \"200\", least",
-            "unknown-value",
-        ),
-        ("of: zhu", "of: zhv", "unknown-value"),
-        (
-            "one: liang, holds: \"24\"",
-            "one: sheng, holds: \"24\"",
-            "wrong-form",
-        ),
-        (
-            "one: dou, holds: \"10\", of: sheng",
-            "one: sheng, holds: \"10\", of: ge",
-            "duplicate-value",
-        ),
-        ("id: ge,", "id: dou,", "duplicate-id"),
-        ("id: tang\n", "id: han\n", "duplicate-id"),
-        ("also: [昇]", "also: [斗]", "duplicate-value"),
-        (
-            "practice: true, note",
-            "practice: true, commonest: true, note",
-            "duplicate-value",
-        ),
-        ("source: \"Ke Xuefan\"", "source: \"\"", "wrong-form"),
-        ("  - id: japan", "  - id: Japan", "wrong-form"),
-    ];
-    for (from, into, code) in faulty {
+    for (from, into, code) in FAULTY {
         let yaml = shipped.replacen(from, into, 1);
         assert!(yaml != shipped, "{from}");
         fs::write(&measures, yaml).unwrap();

@@ -140,9 +140,7 @@ fn read_records(
     findings: &mut Vec<Finding>,
 ) {
     let (works, herbs) = (Shape::of::<WorkRecord>(), Shape::of::<HerbRecord>());
-    let (schemes, cautions) = (Shape::of::<SchemeFile>(), Shape::of::<CautionFile>());
-    let (thresholds, measures) = (Shape::of::<Thresholds>(), Shape::of::<MeasureFile>());
-    let (phrases, headings) = (Shape::of::<PhraseFile>(), Shape::of::<HeadingFile>());
+    let schemes = Shape::of::<SchemeFile>();
     for (place, source) in sources.iter().enumerate() {
         let Some(node) = tree(source, findings) else {
             continue;
@@ -170,33 +168,49 @@ fn read_records(
                     ));
                 }
             }
-            (Folder::Vocabulary, "cautions") => {
-                records.cautions = cautions.read(source, &node, findings)
-            }
-            (Folder::Vocabulary, "thresholds") => {
-                records.thresholds = thresholds.read(source, &node, findings)
-            }
-            (Folder::Vocabulary, "measures") => {
-                records.measures = measures.read(source, &node, findings);
-                if let Some(file) = &records.measures {
-                    check::measures::check(source, &node, file, findings);
-                }
-            }
-            (Folder::Vocabulary, "headings") => {
-                records.headings = headings.read(source, &node, findings);
-            }
-            (Folder::Vocabulary, "phrases") => {
-                records.phrases = phrases.read(source, &node, findings);
-                if let Some(file) = &records.phrases {
-                    check::phrases::check(source, &node, file, findings);
-                }
+            (Folder::Vocabulary, stem) => {
+                read_vocabulary(stem, source, &node, &schemes, records, findings);
             }
             (Folder::Formulas, _) => {}
-            (Folder::Vocabulary, _) => {
-                if let Some(file) = schemes.read::<SchemeFile>(source, &node, findings) {
-                    check::vocabulary::check(source, &node, &file, findings);
-                    records.schemes.push(file);
-                }
+        }
+    }
+}
+
+/// Reads one file of the vocabulary. Of schemes there are many, of every other kind one.
+fn read_vocabulary(
+    stem: &str,
+    source: &Source,
+    node: &yaml::Node,
+    schemes: &Shape,
+    records: &mut Records,
+    findings: &mut Vec<Finding>,
+) {
+    match stem {
+        "cautions" => {
+            records.cautions = Shape::of::<CautionFile>().read(source, node, findings);
+        }
+        "thresholds" => {
+            records.thresholds = Shape::of::<Thresholds>().read(source, node, findings);
+        }
+        "headings" => {
+            records.headings = Shape::of::<HeadingFile>().read(source, node, findings);
+        }
+        "measures" => {
+            records.measures = Shape::of::<MeasureFile>().read(source, node, findings);
+            if let Some(file) = &records.measures {
+                check::measures::check(source, node, file, findings);
+            }
+        }
+        "phrases" => {
+            records.phrases = Shape::of::<PhraseFile>().read(source, node, findings);
+            if let Some(file) = &records.phrases {
+                check::phrases::check(source, node, file, findings);
+            }
+        }
+        _ => {
+            if let Some(file) = schemes.read::<SchemeFile>(source, node, findings) {
+                check::vocabulary::check(source, node, &file, findings);
+                records.schemes.push(file);
             }
         }
     }
