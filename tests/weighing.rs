@@ -5,6 +5,7 @@ use kaoyi::corpus::{Corpus, embedded};
 use kaoyi::measure::{Measures, PeriodId, UnitId};
 use kaoyi::text::{Exact, numeral};
 use pretty_assertions::assert_eq;
+use unicode_width::UnicodeWidthStr;
 
 pub fn corpus() -> Corpus {
     embedded().unwrap()
@@ -275,15 +276,7 @@ fn a_formula_shows_shares_cautions_grades_and_that_nothing_is_prescribed() {
 
 #[test]
 fn fen_of_a_liang_differ_between_periods_so_that_scaling_asks_for_one() {
-    let formula = ["weigh", "gancao=1 liang", "shaoyao=1 fen", "--daily", "10"];
-    // 芍藥 has no pinyin lookup trouble here: its id is asked for.
-    let formula = formula.map(|word| {
-        if word.starts_with("shaoyao") {
-            "芍藥=1 fen"
-        } else {
-            word
-        }
-    });
+    let formula = ["weigh", "gancao=1 liang", "芍藥=1 fen", "--daily", "10"];
     let run = kaoyi(&formula);
     assert!(
         run.code == 2 && run.err.contains("needs --period"),
@@ -317,4 +310,25 @@ fn han_text_is_shown_in_the_script_asked_for() {
     let run = kaoyi(&["weigh", "芍药=三两", "--period", "东汉", "--script", "hans"]);
     assert!(run.out.contains("芍药 3 liang (三两)"), "{}", run.whole());
     assert!(run.out.contains("东汉"), "{}", run.whole());
+}
+
+#[test]
+fn no_line_is_wider_than_the_page() {
+    let runs: [&[&str]; 3] = [
+        &["weigh", "3 liang"],
+        &["weigh", "一斤十五兩半", "--period", "han"],
+        &[
+            "weigh",
+            "芍藥=九十九兩半",
+            "banxia=半升",
+            "天門冬=1 1/3 jin",
+            "--period",
+            "han",
+        ],
+    ];
+    for args in runs {
+        let out = kaoyi(args).out;
+        let wide = out.lines().find(|line| line.width() > 80);
+        assert_eq!(wide, None, "{args:?}");
+    }
 }
