@@ -39,6 +39,8 @@ pub mod reader;
 
 pub mod compare;
 
+pub mod measure;
+
 pub mod index;
 
 pub mod pairing;

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use std::fs;
 
 use crate::support::{files_below, root};
-use kaoyi::claim::{Facet, Scheme};
+use kaoyi::claim::{Facet, Known, Scheme};
 use kaoyi::corpus::{Code, Corpus, embedded, schemas};
 use kaoyi::report::view;
 use pretty_assertions::assert_eq;
@@ -53,7 +53,11 @@ fn every_corpus_file_names_the_schema_of_its_kind() {
         let kind = match (folder, file.file_stem().unwrap().to_str().unwrap()) {
             ("herbs", _) => "herb",
             ("works", _) => "work",
-            (_, stem @ ("cautions" | "headings" | "pairing" | "phrases" | "thresholds")) => stem,
+            (
+                _,
+                stem
+                @ ("cautions" | "headings" | "measures" | "pairing" | "phrases" | "thresholds"),
+            ) => stem,
             _ => "vocabulary",
         };
         let wanted = format!("# yaml-language-server: $schema=../../schema/{kind}.schema.json");
@@ -151,8 +155,46 @@ fn the_tables_of_values_are_current() {
     ] {
         table(&mut text, name, scheme);
     }
+    measures(&mut text, &corpus);
     works(&mut text, &corpus);
     current("docs/values.md", &text);
+}
+
+fn measures(text: &mut String, corpus: &Corpus) {
+    let file = &corpus.vocabulary.measures;
+    text.push_str(
+        "\n## units of weight and volume\n\n| id | 漢字 | pinyin | also | of |\n|---|---|---|---|---|\n",
+    );
+    for unit in &file.units {
+        let (also, of) = (unit.also.join(", "), unit.measures.name());
+        let line = format!(
+            "| {} | {} | {} | {also} | {of} |",
+            unit.id, unit.hant, unit.pinyin
+        );
+        writeln!(text, "{line}").unwrap();
+    }
+    text.push_str(
+        "\n## measures of the periods\n\nRelations between units, then what one unit is held to be in grams or millilitres.\n\n\
+         | period | measure | who says so |\n|---|---|---|\n",
+    );
+    for period in &file.periods {
+        for one in &period.relations {
+            let relation = format!("1 {} = {} {}", one.one, one.holds, one.of);
+            let source = sourced(&one.source, None, Some(one.known));
+            writeln!(text, "| {} | {relation} | {source} |", period.id).unwrap();
+        }
+        for one in &period.opinions {
+            let sign = file.units.iter().find(|unit| unit.id == one.unit).unwrap();
+            let sign = sign.measures.sign();
+            let unit = one.measure.as_ref().unwrap_or(&one.unit);
+            let mut value = format!("1 {unit} = {}", one.value);
+            if let (Some(least), Some(greatest)) = (&one.least, &one.greatest) {
+                write!(value, " ({least} to {greatest})").unwrap();
+            }
+            let source = sourced(&one.source, one.year, one.known);
+            writeln!(text, "| {} | {value} {sign} | {source} |", period.id).unwrap();
+        }
+    }
 }
 
 fn table(text: &mut String, name: &str, scheme: &Scheme) {
@@ -170,6 +212,17 @@ fn table(text: &mut String, name: &str, scheme: &Scheme) {
         )
         .unwrap();
     }
+}
+
+/// Source, year and how it is known, each where it says something.
+fn sourced(source: &str, year: Option<i32>, known: Option<Known>) -> String {
+    let year = year.map(|year| year.to_string());
+    let year = year.filter(|year| !source.contains(year.as_str()));
+    let known = known.filter(|_| !source.contains("no source"));
+    let known = known.map(|known| format!("{known:?}").to_lowercase());
+    let year = year.map_or_else(String::new, |year| format!(", {year}"));
+    let known = known.map_or_else(String::new, |known| format!("; {known}"));
+    format!("{source}{year}{known}")
 }
 
 fn works(text: &mut String, corpus: &Corpus) {

@@ -60,6 +60,14 @@ fn every_command_writes_what_its_schema_says_for_herbs_of_every_kind() {
         assert_valid("best", &best.json());
         assert_valid("name", &kaoyi(&["name", words, "--json"]).json());
     }
+    for words in [
+        &["3 liang"][..],
+        &["1 sheng"],
+        &["芍藥=四兩", "gancao=4 liang", "--daily", "9"],
+    ] {
+        let run = kaoyi(&[&["weigh", "--json"], words].concat());
+        assert_valid("weigh", &run.json());
+    }
     assert_valid("works", &kaoyi(&["works", "--json"]).json());
     assert_valid("work", &kaoyi(&["works", "時珍", "--json"]).json());
     assert_valid("check", &kaoyi(&["check", "nowhere", "--json"]).json());

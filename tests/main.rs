@@ -43,6 +43,11 @@ mod working;
 /// A folder of the user's own, added to the shipped corpus or alone.
 mod own_corpus;
 
+/// `weigh`: every opinion as published, exact amounts, formulas, bad input.
+mod weighing;
+mod weighing_exactly;
+mod weighing_faults;
+
 /// Completions and man pages.
 mod completing;
 

@@ -3,6 +3,7 @@
 
 mod caution;
 mod facet;
+mod measures;
 mod pairing;
 mod phrases;
 mod scheme;
@@ -11,6 +12,9 @@ mod vocabulary;
 
 pub use caution::{Caution, CautionFile, Severity};
 pub use facet::Facet;
+pub use measures::{
+    Known, MeasureFile, OpinionRecord, PeriodRecord, Quantity, RelationRecord, UnitRecord,
+};
 pub use pairing::{
     Doctrine, IncompatibleGroup, IncompatibleRule, IncompatibleSide, LoudAmounts, PairingFile,
 };

@@ -1,8 +1,8 @@
-//! All schemes together, with the cautions and the thresholds.
+//! All schemes together, with the cautions, the thresholds and the measures.
 
 use std::fmt;
 
-use super::{Caution, Facet, PairingFile, Scheme, Thresholds};
+use super::{Caution, Facet, MeasureFile, PairingFile, Scheme, Thresholds};
 
 /// Everything that records may refer to beside works and herbs.
 #[derive(Debug, Clone)]
@@ -20,6 +20,8 @@ pub struct Vocabulary {
     pub thresholds: Thresholds,
     /// What holds between herbs.
     pub pairing: PairingFile,
+    /// Units of weight and volume, and what they are held to weigh.
+    pub measures: MeasureFile,
 }
 
 /// A vocabulary lacks a part that the program needs.
@@ -33,6 +35,8 @@ pub enum VocabularyError {
     ThresholdsMissing,
     /// There is no file of what holds between herbs.
     PairingMissing,
+    /// There is no file of measures.
+    MeasuresMissing,
 }
 
 impl fmt::Display for VocabularyError {
@@ -42,6 +46,7 @@ impl fmt::Display for VocabularyError {
             Self::CautionsMissing => f.write_str("the vocabulary has no cautions.yaml"),
             Self::ThresholdsMissing => f.write_str("the vocabulary has no thresholds.yaml"),
             Self::PairingMissing => f.write_str("the vocabulary has no pairing.yaml"),
+            Self::MeasuresMissing => f.write_str("the vocabulary has no measures.yaml"),
         }
     }
 }
@@ -52,12 +57,14 @@ impl Vocabulary {
     /// Puts a vocabulary together from the schemes of its files.
     ///
     /// # Errors
-    /// When one of the nine schemes, the cautions, the thresholds or what holds between herbs is missing.
+    /// When one of the nine schemes, the cautions, the thresholds, the measures or what holds between
+    /// herbs is missing.
     pub fn new(
         mut schemes: Vec<Scheme>,
         cautions: Option<Vec<Caution>>,
         thresholds: Option<Thresholds>,
         pairing: Option<PairingFile>,
+        measures: Option<MeasureFile>,
     ) -> Result<Self, VocabularyError> {
         let mut take = |facet: &'static str| {
             let place = schemes.iter().position(|scheme| scheme.facet() == facet);
@@ -80,6 +87,7 @@ impl Vocabulary {
             cautions: cautions.ok_or(VocabularyError::CautionsMissing)?,
             thresholds: thresholds.ok_or(VocabularyError::ThresholdsMissing)?,
             pairing: pairing.ok_or(VocabularyError::PairingMissing)?,
+            measures: measures.ok_or(VocabularyError::MeasuresMissing)?,
         })
     }
 

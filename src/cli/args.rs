@@ -8,6 +8,7 @@ use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 use super::complete::{herbs, works};
 use super::find_args::{FindArguments, NameArguments};
 use super::pair_args::{ExplainArguments, PairArguments};
+use super::weigh_args::WeighArguments;
 use crate::claim::Facet;
 use crate::compare::{COMPARABLE, DifferenceKind, SetDistance};
 use crate::reader::Encoding;
@@ -135,6 +136,15 @@ pub(super) enum Command {
         kaoyi pair 桂枝=9g 甘草=3g --aim sweet-over-acrid\n  kaoyi pair 薄荷=3g --aim sweet-over-acrid --with 甘草 --json"
     )]
     Pair(PairArguments),
+    /// Show what an amount or a formula comes to in grams, by every published opinion
+    #[command(
+        after_help = "Amounts are Han or Arabic: 三兩, 一兩二錢, 兩半, 半斤, 3 liang, 1/2 jin. Scholars do not agree on the old \
+        measures: every opinion is shown, none is preferred. A formula file holds herbs with their amounts: docs/data-guide.md.\n\n\
+        Exit codes: 0 weighed, 2 could not run\n\n\
+        Examples:\n  kaoyi weigh 3 liang\n  kaoyi weigh 半斤 --period han\n  kaoyi weigh 1 sheng --period han\n  \
+        kaoyi weigh 芍藥=四兩 甘草=四兩 --period han --daily 9\n  kaoyi weigh --file tests/data/weighing/two-herbs.yaml"
+    )]
+    Weigh(WeighArguments),
     /// List the books, or show one with what the corpus holds of it
     #[command(
         after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"
@@ -373,7 +383,7 @@ fn encoding() -> impl TypedValueParser<Value = Encoding> {
     })
 }
 
-fn script() -> impl TypedValueParser<Value = Script> {
+pub(super) fn script() -> impl TypedValueParser<Value = Script> {
     PossibleValuesParser::new(["hant", "hans"]).map(|name| {
         if name == "hant" {
             Script::Hant

@@ -71,6 +71,21 @@ pub(super) fn works() -> ArgValueCompleter {
     })
 }
 
+/// Completes the id of a period with measures of its own.
+pub(super) fn periods() -> ArgValueCompleter {
+    ArgValueCompleter::new(|begun: &OsStr| {
+        let begun = begun.to_string_lossy();
+        let Ok(corpus) = embedded() else {
+            return Vec::new();
+        };
+        let periods = corpus.vocabulary.measures.periods.iter();
+        let fitting = periods.filter(|one| one.id.starts_with(&*begun));
+        fitting
+            .map(|one| CompletionCandidate::new(&one.id).help(Some(one.english.clone().into())))
+            .collect()
+    })
+}
+
 /// Writes a man page for the program and for each of its commands.
 pub(super) fn manual(arguments: &ManualArguments, output: &Output) -> Attempt<Outcome> {
     fs::create_dir_all(&arguments.folder)?;

@@ -19,6 +19,8 @@ mod pair;
 mod pair_args;
 mod profile;
 mod read;
+mod weigh;
+mod weigh_args;
 mod works;
 
 use std::ffi::OsString;
@@ -54,6 +56,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Name(arguments) => name::run(arguments, &output),
         Command::Explain(arguments) => explain::run(arguments, &output),
         Command::Pair(arguments) => pair::run(arguments, &output),
+        Command::Weigh(arguments) => weigh::run(arguments, &output),
         Command::Works(arguments) => works::run(arguments, &output),
         Command::Manual(arguments) => complete::manual(arguments, &output),
         Command::Check(arguments) => check::run(arguments, &output),

@@ -28,6 +28,9 @@ impl From<Outcome> for ExitCode {
     }
 }
 
+/// How many faults of a corpus are shown where something else was asked for.
+const FINDINGS_SHOWN: usize = 10;
+
 /// Why a command could not run.
 #[derive(Debug)]
 pub(super) struct Failure {
@@ -37,8 +40,10 @@ pub(super) struct Failure {
     pub candidates: Vec<String>,
     /// What to do next.
     pub hint: Option<String>,
-    /// For a faulty corpus, the faults.
+    /// For a faulty corpus or file, the faults.
     pub findings: Option<FindingsView>,
+    /// How many of the faults are shown as text.
+    pub findings_shown: usize,
 }
 
 /// What comes of trying; a failure is boxed, since it is large and rare.
@@ -51,6 +56,7 @@ impl Failure {
             candidates: Vec::new(),
             hint: None,
             findings: None,
+            findings_shown: FINDINGS_SHOWN,
         })
     }
 

@@ -18,9 +18,6 @@ const PIPED_WIDTH: usize = 80;
 /// The width of a page with `--wide`, at the least.
 const WIDE_WIDTH: usize = 140;
 
-/// How many faults of a corpus are shown where something else was asked for.
-const FINDINGS_SHOWN: usize = 10;
-
 /// Below so many steps no bar is shown.
 const BAR_FROM: usize = 400;
 
@@ -129,7 +126,11 @@ impl Output {
     fn failure_text(&self, failure: &Failure) -> String {
         let mut page = self.page();
         if let Some(view) = &failure.findings {
-            page.raw(&text::first_findings(self.page(), view, FINDINGS_SHOWN));
+            page.raw(&text::first_findings(
+                self.page(),
+                view,
+                failure.findings_shown,
+            ));
         }
         page.strong(&format!("kaoyi: {}", failure.message));
         for candidate in &failure.candidates {

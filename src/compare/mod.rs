@@ -13,6 +13,7 @@ mod difference;
 mod discord;
 mod distance;
 mod doubles;
+mod grade;
 mod lines;
 mod outliers;
 mod question;
@@ -33,6 +34,7 @@ pub use difference::{Difference, DifferenceKind, Side, SideLabel, Turning, diffe
 pub use discord::{Discord, Discords, FacetDiscord};
 pub use distance::{COMPARABLE, SetDistance, distance, place_on_scale};
 pub use doubles::{Double, LONG, SHARED, doubles};
+pub use grade::{OldestGrade, oldest_grade};
 pub use lines::{
     Debts, Descent, Lines, descents_of_support, lines, lines_along, lines_of_support, steps_to,
 };

@@ -15,8 +15,8 @@ use super::record::{
 use super::shape::Placed;
 use super::store::{Corpus, HerbNames, Packed, ReadingWords, Slot};
 use crate::claim::{
-    CautionFile, Facet, PairingFile, PhraseFile, Scheme, SchemeFile, Thresholds, ValueId,
-    Vocabulary,
+    CautionFile, Facet, MeasureFile, PairingFile, PhraseFile, Scheme, SchemeFile, Thresholds,
+    ValueId, Vocabulary,
 };
 
 /// All records that make a corpus.
@@ -26,6 +26,7 @@ pub(super) struct Records {
     pub cautions: Option<CautionFile>,
     pub thresholds: Option<Thresholds>,
     pub pairing: Option<Placed<PairingFile>>,
+    pub measures: Option<MeasureFile>,
     pub phrases: Option<PhraseFile>,
     pub headings: Option<HeadingFile>,
     pub works: Vec<(Placed<WorkRecord>, Origin)>,
@@ -46,6 +47,7 @@ impl Records {
             self.cautions.take().map(|file| file.cautions),
             self.thresholds.take(),
             self.pairing.take().map(|placed| placed.record),
+            self.measures.take(),
         )
     }
 }

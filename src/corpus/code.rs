@@ -80,6 +80,9 @@ codes! {
     /// A value is not in the vocabulary of its facet. Mend the spelling, or add the value to the
     /// vocabulary file of the facet.
     UnknownValue = "unknown-value", "unknown value";
+    /// An amount is no number above zero with a unit of weight or volume: 三兩, 1/2 jin, 2 liang 3 qian. Mend the
+    /// number, or use a unit that the period knows.
+    BadAmount = "bad-amount", "amount that cannot be weighed";
     /// The wording is longer than a quotation may be. Quote only the phrase that bears the claim;
     /// … stands for a gap.
     LongWording = "long-wording", "wording too long";

@@ -13,10 +13,10 @@ use serde::{Deserialize, Serialize};
 use super::assemble::AssembleError;
 use super::model::{Herb, Work, WorkId};
 use super::store::{Corpus, HerbNames, Packed, ReadingWords, Slot};
-use crate::claim::{Caution, PairingFile, Scheme, SchemeFile, Thresholds, Vocabulary};
+use crate::claim::{Caution, MeasureFile, PairingFile, Scheme, SchemeFile, Thresholds, Vocabulary};
 
 /// The first bytes of the file; the last of them is the version of its form.
-const MAGIC: [u8; 8] = *b"kaoyi\0r\x02";
+const MAGIC: [u8; 8] = *b"kaoyi\0r\x03";
 
 /// Where a packed record stands behind the head, and the sum that it must have.
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
@@ -34,6 +34,8 @@ struct Head {
     cautions: Vec<Caution>,
     thresholds: Thresholds,
     pairing: PairingFile,
+    /// As JSON: fields that are left out have no place in a compact form.
+    measures: String,
     herbs: Vec<Span>,
     reading: Span,
 }
@@ -94,6 +96,7 @@ impl Corpus {
             cautions: self.vocabulary.cautions.clone(),
             thresholds: self.vocabulary.thresholds,
             pairing: self.vocabulary.pairing.clone(),
+            measures: serde_json::to_string(&self.vocabulary.measures).map_err(failed)?,
             herbs,
             reading,
         };
@@ -137,11 +140,13 @@ impl Corpus {
             return None;
         }
         let schemes = head.schemes.into_iter().map(Scheme::new).collect();
+        let measures: MeasureFile = serde_json::from_str(&head.measures).ok()?;
         let vocabulary = Vocabulary::new(
             schemes,
             Some(head.cautions),
             Some(head.thresholds),
             Some(head.pairing),
+            Some(measures),
         )
         .ok()?;
         let places = head.works.iter().zip(0_u16..);

@@ -73,6 +73,7 @@ fn other_records() -> Result<Records, AssembleError> {
                     origin: None,
                 });
             }
+            Some(("vocabulary", "measures.yaml")) => records.measures = Some(read(name, json)?),
             Some(("vocabulary", _)) => records.schemes.push(read(name, json)?),
             _ => {
                 return Err(AssembleError(format!(

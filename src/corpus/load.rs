@@ -15,7 +15,7 @@ use super::shape::{Placed, Shape, finding};
 use super::source::{Folder, Source, read_folder, whole_file};
 use super::store::Corpus;
 use super::yaml;
-use crate::claim::{CautionFile, PairingFile, PhraseFile, SchemeFile, Thresholds};
+use crate::claim::{CautionFile, MeasureFile, PairingFile, PhraseFile, SchemeFile, Thresholds};
 
 /// So many findings of one file are reported; mending them shows the rest.
 const FINDINGS_A_FILE: usize = 200;
@@ -141,9 +141,7 @@ fn read_records(
     findings: &mut Vec<Finding>,
 ) {
     let (works, herbs) = (Shape::of::<WorkRecord>(), Shape::of::<HerbRecord>());
-    let (schemes, cautions) = (Shape::of::<SchemeFile>(), Shape::of::<CautionFile>());
-    let (thresholds, pairing) = (Shape::of::<Thresholds>(), Shape::of::<PairingFile>());
-    let (phrases, headings) = (Shape::of::<PhraseFile>(), Shape::of::<HeadingFile>());
+    let schemes = Shape::of::<SchemeFile>();
     for (place, source) in sources.iter().enumerate() {
         let Some(node) = tree(source, findings) else {
             continue;
@@ -159,30 +157,53 @@ fn read_records(
                     records.herbs.push((placed(record, place, node), origin));
                 }
             }
-            (Folder::Vocabulary, "cautions") => {
-                records.cautions = cautions.read(source, &node, findings)
+            (Folder::Vocabulary, stem) => {
+                read_vocabulary(stem, (place, source), node, &schemes, records, findings);
             }
-            (Folder::Vocabulary, "thresholds") => {
-                records.thresholds = thresholds.read(source, &node, findings)
+            (Folder::Formulas, _) => {}
+        }
+    }
+}
+
+/// Reads one file of the vocabulary. Of schemes there are many, of every other kind one.
+fn read_vocabulary(
+    stem: &str,
+    (place, source): (usize, &Source),
+    node: yaml::Node,
+    schemes: &Shape,
+    records: &mut Records,
+    findings: &mut Vec<Finding>,
+) {
+    match stem {
+        "cautions" => {
+            records.cautions = Shape::of::<CautionFile>().read(source, &node, findings);
+        }
+        "thresholds" => {
+            records.thresholds = Shape::of::<Thresholds>().read(source, &node, findings);
+        }
+        "headings" => {
+            records.headings = Shape::of::<HeadingFile>().read(source, &node, findings);
+        }
+        "measures" => {
+            records.measures = Shape::of::<MeasureFile>().read(source, &node, findings);
+            if let Some(file) = &records.measures {
+                check::measures::check(source, &node, file, findings);
             }
-            (Folder::Vocabulary, "pairing") => {
-                let record = pairing.read(source, &node, findings);
-                records.pairing = record.map(|record| placed(record, place, node));
+        }
+        "pairing" => {
+            let record = Shape::of::<PairingFile>().read(source, &node, findings);
+            records.pairing = record.map(|record| placed(record, place, node));
+        }
+        "phrases" => {
+            records.phrases = Shape::of::<PhraseFile>().read(source, &node, findings);
+            if let Some(file) = &records.phrases {
+                check::phrases::check(source, &node, file, findings);
             }
-            (Folder::Vocabulary, "headings") => {
-                records.headings = headings.read(source, &node, findings);
-            }
-            (Folder::Vocabulary, "phrases") => {
-                records.phrases = phrases.read(source, &node, findings);
-                if let Some(file) = &records.phrases {
-                    check::phrases::check(source, &node, file, findings);
-                }
-            }
-            (Folder::Vocabulary, _) => {
-                if let Some(file) = schemes.read::<SchemeFile>(source, &node, findings) {
-                    check::vocabulary::check(source, &node, &file, findings);
-                    records.schemes.push(file);
-                }
+        }
+        _ => {
+            if let Some(file) = schemes.read::<SchemeFile>(source, &node, findings) {
+                check::vocabulary::check(source, &node, &file, findings);
+                records.schemes.push(file);
             }
         }
     }
@@ -196,7 +217,7 @@ fn placed<T>(record: T, place: usize, node: yaml::Node) -> Placed<T> {
 }
 
 /// The tree of a file; faults of its YAML go to `findings`.
-fn tree(source: &Source, findings: &mut Vec<Finding>) -> Option<yaml::Node> {
+pub(super) fn tree(source: &Source, findings: &mut Vec<Finding>) -> Option<yaml::Node> {
     match yaml::parse(&source.text) {
         Ok(node) => {
             node.duplicate_keys(&mut |key| {

@@ -4,10 +4,13 @@
 use schemars::{JsonSchema, schema_for};
 use serde_json::{Value, json};
 
+use super::formula::FormulaRecord;
 use super::headings::HeadingFile;
 use super::record::{HerbRecord, WorkRecord};
 use super::store::Corpus;
-use crate::claim::{CautionFile, Facet, PairingFile, PhraseFile, Scheme, SchemeFile, Thresholds};
+use crate::claim::{
+    CautionFile, Facet, MeasureFile, PairingFile, PhraseFile, Scheme, SchemeFile, Thresholds,
+};
 
 /// File name and schema of every kind of corpus file.
 #[must_use]
@@ -18,9 +21,11 @@ pub fn schemas(corpus: &Corpus) -> Vec<(&'static str, Value)> {
         ("vocabulary.schema.json", plain::<SchemeFile>()),
         ("cautions.schema.json", plain::<CautionFile>()),
         ("headings.schema.json", plain::<HeadingFile>()),
+        ("measures.schema.json", plain::<MeasureFile>()),
         ("phrases.schema.json", plain::<PhraseFile>()),
         ("thresholds.schema.json", plain::<Thresholds>()),
         ("pairing.schema.json", plain::<PairingFile>()),
+        ("formula.schema.json", formula(corpus)),
     ]
 }
 
@@ -83,6 +88,14 @@ fn work(corpus: &Corpus) -> Value {
     let mut schema = plain::<WorkRecord>();
     let works: Vec<&str> = corpus.works().iter().map(|work| work.id.as_str()).collect();
     offer(&mut schema, "/$defs/DrawsOnRecord/properties/work", &works);
+    schema
+}
+
+fn formula(corpus: &Corpus) -> Value {
+    let mut schema = plain::<FormulaRecord>();
+    let periods = corpus.vocabulary.measures.periods.iter();
+    let periods: Vec<&str> = periods.map(|one| one.id.as_str()).collect();
+    offer(&mut schema, "/properties/period", &periods);
     schema
 }
 

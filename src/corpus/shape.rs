@@ -188,9 +188,13 @@ fn wrong_form(
             }
             format!("one of {}", list(&words))
         }
+        ValidationErrorKind::Pattern { pattern } if pattern.contains("0-9") => {
+            "lower-case letters and digits in words joined by hyphens".to_owned()
+        }
         ValidationErrorKind::Pattern { .. } => {
             "lower-case letters in words joined by hyphens".to_owned()
         }
+        ValidationErrorKind::MaxItems { limit } => format!("a list of at most {limit}"),
         ValidationErrorKind::MinItems { limit } => format!("a list of at least {limit}"),
         ValidationErrorKind::MinLength { .. } => "some text".to_owned(),
         ValidationErrorKind::MaxProperties { limit } => format!("at most {limit} key"),

@@ -3,6 +3,7 @@
 mod cycles;
 mod dates;
 mod identity;
+pub(super) mod measures;
 pub(super) mod pairing;
 pub(super) mod phrases;
 mod references;

@@ -290,25 +290,21 @@ fn needed(view: &FormulaView, needed: NeededView) -> String {
 }
 
 fn grades(page: &mut Page, titles: &Titles<'_>, view: &FormulaView) {
-    let graded: Vec<_> = view
-        .herbs
-        .iter()
-        .filter_map(|herb| Some((herb, herb.grade.as_ref()?)))
-        .collect();
-    if graded.is_empty() {
+    if view.herbs.iter().all(|herb| herb.grades.is_empty()) {
         return;
     }
     page.heading("GRADE AND AMOUNT");
-    for (herb, grade) in graded {
-        let does = grade.does.as_deref().unwrap_or_default();
+    let graded = view.herbs.iter();
+    for (herb, grade) in graded.flat_map(|herb| herb.grades.iter().map(move |one| (herb, one))) {
+        let implies = grade.implies.as_deref().unwrap_or_default();
         page.hanging(
             &herb.herb.name,
             10,
             &format!(
-                "{} {} ({}): {does}",
-                grade.value.han,
-                grade.value.english,
-                titles.title(&grade.by)
+                "{} {} ({}): {implies}",
+                grade.grade.han,
+                grade.grade.english,
+                titles.title(&grade.work)
             ),
         );
     }

@@ -35,4 +35,16 @@ impl FindingsView {
             findings: loaded.findings.clone(),
         })
     }
+
+    /// The findings of one file that lies in no corpus.
+    #[must_use]
+    pub fn of_file(findings: Vec<Finding>) -> Self {
+        Self {
+            format: "kaoyi.check/1",
+            files: 1,
+            entries: None,
+            claims: None,
+            findings,
+        }
+    }
 }

@@ -14,6 +14,7 @@ mod explain;
 mod filter;
 mod find;
 mod findings;
+mod grade;
 mod heed;
 mod herb;
 mod labels;
@@ -25,6 +26,8 @@ mod profile;
 mod reading;
 mod state;
 mod statement;
+mod weigh;
+mod weighed;
 mod weighted;
 mod working;
 mod works;
@@ -45,13 +48,14 @@ pub use explain::{ExpectationView, ExplainView, ShownView};
 pub use filter::FilterView;
 pub use find::{BackingView, FacetCountView, FindView, FoundHerb, Shown, WantedView, WorkCount};
 pub use findings::FindingsView;
+pub use grade::GradeView;
 pub use heed::{HeedView, ListedCautions};
 pub use herb::{HerbView, SharedName};
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 pub use name::{BearerView, HeadingView, NameView, NearView};
 pub use pair::{
-    AssumptionsView, FlavourShare, FormulaView, GradeView, HeldView, JointView, MemberView,
-    MovesView, NatureView, OppositionView, SharedView,
+    AssumptionsView, FlavourShare, FormulaView, HeldView, JointView, MemberView, MovesView,
+    NatureView, OppositionView, SharedView,
 };
 pub use pair_aim::{AimView, ChangeView, NeededView};
 pub use pair_cautions::{ForbiddenView, HerbCautions, LoudView, PairCautions};
@@ -61,6 +65,11 @@ pub use profile::{
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use weigh::{AskedAmount, DailyView, HerbHeed, LeftOut, ScaledHerb, WeighError, WeighView};
+pub use weighed::{
+    AmountRange, CommonestView, FigureView, OpinionView, PeriodRef, QuantityRange, RelationView,
+    SpanView, WeighedView,
+};
 pub use weighted::{ReliabilityView, WeightedValueView, WeightedView};
 pub use working::{WorkedStand, WorkedValue, WorkingView};
 pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkView, WorksView};
@@ -112,6 +121,10 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
         (
             "output/state.schema.json",
             schema_for!(StateView).to_value(),
+        ),
+        (
+            "output/weigh.schema.json",
+            schema_for!(WeighView).to_value(),
         ),
         (
             "output/works.schema.json",

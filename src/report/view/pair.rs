@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::filter::FilterView;
+use super::grade::GradeView;
 use super::labels::{Labels, NOTICE, ValueRef, WorkRef};
 use super::pair_aim::AimView;
 use super::pair_cautions::PairCautions;
@@ -73,19 +74,8 @@ pub struct MemberView {
     pub strength: f64,
     /// How many voices state its flavour.
     pub voices: usize,
-    /// The grade that the oldest work states, with what is held to follow for the amount; `null` where none does.
-    pub grade: Option<GradeView>,
-}
-
-/// The grade of an herb.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct GradeView {
-    /// The grade.
-    pub value: ValueRef,
-    /// The oldest work that states it.
-    pub by: String,
-    /// What is held to follow.
-    pub does: Option<String>,
+    /// The grade by the oldest work that states one; empty where none does.
+    pub grades: Vec<GradeView>,
 }
 
 /// What the arithmetic assumes.
@@ -282,26 +272,15 @@ impl AssumptionsView {
 
 impl MemberView {
     fn new(labels: &Labels<'_>, member: &Member<'_>, whole: f64, voices: usize) -> Self {
-        let corpus = labels.corpus;
-        let grade = pairing::oldest_grade(corpus, member.herb);
         Self {
-            herb: HerbRef::new(labels, corpus.place_of(member.herb)),
+            herb: HerbRef::new(labels, labels.corpus.place_of(member.herb)),
             english: member.herb.names.english.clone(),
             prepared: member.prepared.clone(),
             amount: member.amount,
             share: member.amount / whole,
             strength: member.strength,
             voices,
-            grade: grade.map(|(value, work)| GradeView {
-                value: labels.value(Facet::Grade, value),
-                by: labels.work(work),
-                does: corpus
-                    .vocabulary
-                    .scheme(Facet::Grade)
-                    .value(value)
-                    .does
-                    .clone(),
-            }),
+            grades: GradeView::oldest(labels, member.herb),
         }
     }
 }
