@@ -33,7 +33,8 @@ fn main() -> Attempt<()> {
 
     let (mut texts, mut names, mut reading) = (Vec::new(), Vec::new(), Vec::new());
     let (mut keys, mut ids) = (Vec::new(), Vec::new());
-    let (mut herbs, mut places, mut properties) = (Vec::new(), String::new(), Vec::new());
+    let (mut herbs, mut places) = (Vec::new(), String::new());
+    let (mut properties, mut relations) = (Vec::new(), Vec::new());
     let mut table = String::from("static RECORDS: &[(&str, &str)] = &[\n");
     for file in &files {
         let name = file
@@ -50,6 +51,7 @@ fn main() -> Attempt<()> {
             let start = herbs.len();
             herbs.extend(compress(&serde_json::to_vec(&record)?));
             properties.push(stands(&record));
+            relations.push(related(&record));
             writeln!(places, "    ({start}, {}),", herbs.len())?;
         } else if READING.contains(&name.as_str()) {
             reading.push(record);
@@ -75,6 +77,7 @@ fn main() -> Attempt<()> {
     for (file, list) in [
         ("names.packed", names),
         ("properties.packed", properties),
+        ("relations.packed", relations),
         ("reading.packed", reading),
         ("texts.packed", texts),
     ] {
@@ -108,6 +111,30 @@ fn stands(record: &Value) -> Value {
             .filter_map(light)
             .collect();
         Some(json!({"work": entry["work"], "status": entry["status"], "sayings": sayings}))
+    };
+    let entries = record["entries"].as_array().into_iter().flatten();
+    entries.filter_map(entry).collect()
+}
+
+/// The entries of an herb with what they say of other drugs.
+fn related(record: &Value) -> Value {
+    let entry = |entry: &Value| {
+        let sayings = entry["sayings"].as_array()?.iter();
+        let mut sayings: Vec<Value> = sayings
+            .filter(|saying| saying.get("relations").is_some())
+            .cloned()
+            .collect();
+        // What else such a saying states is not needed here.
+        for saying in sayings.iter_mut().filter_map(Value::as_object_mut) {
+            for facet in [
+                "flavour", "nature", "toxicity", "grade", "channel", "action",
+            ] {
+                saying.remove(facet);
+            }
+        }
+        let mut light = entry.clone();
+        light["sayings"] = json!(sayings);
+        (!sayings.is_empty()).then_some(light)
     };
     let entries = record["entries"].as_array().into_iter().flatten();
     entries.filter_map(entry).collect()

@@ -18,6 +18,7 @@ include!(concat!(env!("OUT_DIR"), "/embedded_records.rs"));
 static HERBS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/herbs.packed"));
 static NAMES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/names.packed"));
 static PROPERTIES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/properties.packed"));
+static RELATIONS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/relations.packed"));
 static READING: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/reading.packed"));
 static TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/texts.packed"));
 
@@ -89,6 +90,11 @@ pub(super) fn herb(place: usize) -> Result<HerbRecord, AssembleError> {
 /// Of each herb the entries with their statements on properties alone, in the order of the packed records.
 pub(super) fn properties() -> Result<Vec<Vec<EntryRecord>>, AssembleError> {
     unpack("the properties", PROPERTIES)
+}
+
+/// Of each herb the entries with what they say of other drugs, in the order of the packed records.
+pub(super) fn relations() -> Result<Vec<Vec<EntryRecord>>, AssembleError> {
+    unpack("the relations", RELATIONS)
 }
 
 /// The words for reading texts, in the order in which the build script packs them.

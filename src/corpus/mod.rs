@@ -3,6 +3,7 @@
 //! [`crate::compare`].
 
 mod assemble;
+mod bearers;
 mod check;
 mod code;
 mod compiled;
@@ -15,6 +16,7 @@ mod merge;
 mod model;
 mod names;
 mod record;
+mod relation;
 mod schema;
 mod shape;
 mod source;
@@ -23,6 +25,7 @@ mod write;
 mod yaml;
 
 pub use assemble::AssembleError;
+pub use bearers::Bearers;
 pub use code::Code;
 pub(crate) use compiled::sum;
 pub use embedded::{embedded, embedded_content};
@@ -39,6 +42,7 @@ pub use record::{
     EntryRecord, FlavourRecord, NamesRecord, PlaceRecord, SayingRecord, ScopeRecord,
     SharedNameRecord, TextRecord, WORDING_LIMIT,
 };
+pub use relation::{Relation, RelationKind};
 pub use schema::schemas;
 pub use source::FILE_LIMIT;
 pub use store::{Corpus, HerbNames, ReadingWords};

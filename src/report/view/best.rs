@@ -137,7 +137,7 @@ impl FoundSaying {
                 .collect(),
             at: entry.at.as_ref().map(|at| labels.place(at)),
             doubt: saying.doubt.clone(),
-            status: entry.status,
+            status: saying.status_in(entry),
             score: found.score,
         })
     }
