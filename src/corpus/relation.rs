@@ -56,6 +56,20 @@ impl RelationKind {
         }
     }
 
+    /// What the herb is said to do.
+    #[must_use]
+    pub const fn english(self) -> &'static str {
+        match self {
+            Self::Opposes => "opposes",
+            Self::AverseTo => "averse to",
+            Self::Fears => "fears",
+            Self::Envoy => "has for envoy",
+            Self::EnvoyOf => "is envoy of",
+            Self::WellWith => "does well with",
+            Self::KillsPoison => "kills poison of",
+        }
+    }
+
     /// The word of the books.
     #[must_use]
     pub const fn hant(self) -> &'static str {

@@ -280,3 +280,64 @@ fn trimmed(glyphs: &[Glyph]) -> &[Glyph] {
     }
     glyphs
 }
+
+#[cfg(test)]
+mod tests {
+    use std::sync::OnceLock;
+
+    use super::super::passage::{Folder, Glyph, prepare, written};
+    use super::DrugNames;
+    use crate::corpus::embedded;
+    use crate::reader::Layout;
+    use pretty_assertions::assert_eq;
+    use proptest::prelude::*;
+
+    fn glyphs(text: &str) -> Vec<Glyph> {
+        let [tags, ..] = Layout::known();
+        let mut glyphs = prepare(text, 0, &tags, &mut Folder::new());
+        glyphs.retain(|one| one.read != '\n');
+        glyphs
+    }
+
+    fn names(drugs: &DrugNames, text: &str) -> Option<Vec<String>> {
+        let all = drugs.all(&glyphs(text))?;
+        Some(all.into_iter().map(|one| one.name).collect())
+    }
+
+    fn drugs() -> DrugNames {
+        let corpus = embedded().unwrap();
+        DrugNames::new(&corpus, &corpus.reading_words().unwrap().headings)
+    }
+
+    #[test]
+    fn names_are_cut_where_the_longest_known_ones_end() {
+        let drugs = drugs();
+        for (text, expected) in [
+            ("人参甘草防风犀角", vec!["人参", "甘草", "防风", "犀角"]),
+            ("茯苓及甘草", vec!["茯苓", "甘草"]),
+            ("菊花 玄参 牛膝", vec!["菊花", "玄参", "牛膝"]),
+            ("浓朴白薇", vec!["浓朴", "白薇"]),
+            ("郁金火", vec!["郁金"]),
+            ("萤火", vec!["萤火"]),
+        ] {
+            let expected: Vec<String> = expected.into_iter().map(str::to_owned).collect();
+            assert_eq!(names(&drugs, text), Some(expected), "{text}");
+        }
+        for text in ["寒热", "疮久不愈", "甘草者众人", "", "五六七"] {
+            assert_eq!(names(&drugs, text), None, "{text}");
+        }
+    }
+
+    static DRUGS: OnceLock<DrugNames> = OnceLock::new();
+
+    proptest! {
+        #[test]
+        fn names_are_pieces_of_the_text_in_its_order(text in "[甘草人参及 黄疮石酒]{0,12}") {
+            let drugs = DRUGS.get_or_init(drugs);
+            let plain = written(&glyphs(&text));
+            for name in names(drugs, &text).unwrap_or_default() {
+                prop_assert!(plain.contains(&name), "{} in {}", name, plain);
+            }
+        }
+    }
+}

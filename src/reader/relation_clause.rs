@@ -123,7 +123,9 @@ impl Text<'_> {
 
     /// Without what may stand before a verb: the drug's own name, 又, 其性.
     fn bare<'g>(&self, glyphs: &'g [Glyph]) -> &'g [Glyph] {
-        let mut glyphs = self.unnamed(glyphs);
+        // A blank before the verb parts it from what stands before.
+        let blank = glyphs.first().is_some_and(|first| first.read == LOST);
+        let mut glyphs = self.unnamed(&glyphs[usize::from(blank)..]);
         while let Some(word) = BEFORE.iter().find(|word| starts(glyphs, word)) {
             glyphs = &glyphs[word.chars().count()..];
         }

@@ -16,6 +16,7 @@ mod name;
 mod page;
 mod profile;
 mod reading;
+mod relations;
 mod state;
 mod weighted;
 mod working;

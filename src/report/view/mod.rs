@@ -19,6 +19,7 @@ mod labels;
 mod name;
 mod profile;
 mod reading;
+mod relations;
 mod state;
 mod statement;
 mod weighted;
@@ -48,6 +49,7 @@ pub use profile::{
     ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
+pub use relations::{RelatedDrug, RelationEvidence, RelationGroup, RelationsView};
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
 pub use weighted::{ReliabilityView, WeightedValueView, WeightedView};
