@@ -3,6 +3,7 @@
 //! itself, so that a command opens the one it asks for; the words for reading texts; and all YAML files as
 //! they are, for the check. The files are sorted, so equal input gives an equal binary.
 
+use std::collections::BTreeSet;
 use std::error::Error;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
@@ -116,7 +117,8 @@ fn stands(record: &Value) -> Value {
     entries.filter_map(entry).collect()
 }
 
-/// The entries of an herb with what they say of other drugs.
+/// What an herb's entries say of other drugs: the names of these drugs, and the entries as text, which is read for the
+/// herbs that are asked for only.
 fn related(record: &Value) -> Value {
     let entry = |entry: &Value| {
         let sayings = entry["sayings"].as_array()?.iter();
@@ -137,7 +139,12 @@ fn related(record: &Value) -> Value {
         (!sayings.is_empty()).then_some(light)
     };
     let entries = record["entries"].as_array().into_iter().flatten();
-    entries.filter_map(entry).collect()
+    let entries: Value = entries.filter_map(entry).collect();
+    let sayings = entries.as_array().into_iter().flatten();
+    let sayings = sayings.flat_map(|entry| entry["sayings"].as_array().into_iter().flatten());
+    let relations = sayings.flat_map(|one| one["relations"].as_array().into_iter().flatten());
+    let names: BTreeSet<&str> = relations.map(|one| text_of(&one["drug"])).collect();
+    json!([names, entries.to_string()])
 }
 
 fn text_of(value: &Value) -> &str {

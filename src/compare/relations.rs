@@ -1,9 +1,11 @@
 //! What the books say of an herb beside other drugs (rule 38): opposition, aversion, fear, envoys, what it does well
 //! with, whose poison it kills. Every statement is kept with its speaker; nothing is inferred from one drug to another.
 
+use std::collections::HashMap;
+
 use crate::corpus::{
-    AssembleError, Bearers, Corpus, Entry, HerbId, Origin, PlaceRecord, RelationKind, Saying,
-    Scope, Status, WorkId,
+    AssembleError, Bearers, Corpus, Entry, HerbId, Origin, PlaceRecord, Related, RelationKind,
+    Saying, Scope, Status, WorkId,
 };
 
 /// One statement on two drugs.
@@ -54,70 +56,91 @@ pub struct HerbRelations {
 ///     _ => panic!("{name}"),
 /// };
 /// let relations = Relations::new(&corpus).unwrap();
-/// let between = relations.between(one("gancao"), one("gansui"));
+/// let between = relations.between(one("gancao"), one("gansui")).unwrap();
 /// assert!(between.iter().any(|said| said.kind == RelationKind::Opposes && said.herb == one("gancao")));
 /// assert!(between.iter().any(|said| said.kind == RelationKind::Opposes && said.herb == one("gansui")));
-/// assert!(relations.between(one("gancao"), one("bohe")).is_empty());
+/// assert!(relations.between(one("gancao"), one("bohe")).unwrap().is_empty());
 /// ```
 pub struct Relations<'c> {
-    entries: Vec<Vec<Entry>>,
+    related: Vec<Related<'c>>,
     bearers: Bearers<'c>,
 }
 
 impl<'c> Relations<'c> {
-    /// The relations of `corpus`; names are looked up when an herb is asked for.
+    /// The relations of `corpus`; statements are opened and names looked up when an herb is asked for.
     ///
     /// # Errors
     /// When an embedded record is faulty.
     pub fn new(corpus: &'c Corpus) -> Result<Self, AssembleError> {
         Ok(Self {
-            entries: corpus.relations()?,
+            related: corpus.related()?,
             bearers: Bearers::new(corpus)?,
         })
     }
 
     /// All statements that name `a` in an article on `b` or `b` in an article on `a`, through any name that the other
     /// bears, oldest speaker first.
-    #[must_use]
-    pub fn between(&self, a: HerbId, b: HerbId) -> Vec<RelationStatement> {
-        let mut found = self.said(a, |name| self.bearers.bears(b, name));
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    pub fn between(&self, a: HerbId, b: HerbId) -> Result<Vec<RelationStatement>, AssembleError> {
+        let mut found = self.said(a, |name| self.bearers.bears(b, name))?;
         if a != b {
-            found.extend(self.said(b, |name| self.bearers.bears(a, name)));
+            found.extend(self.said(b, |name| self.bearers.bears(a, name))?);
         }
         found.sort_by_key(|one| one.by);
-        found
+        Ok(found)
     }
 
     /// All statements on `herb`: those of its own articles, and those of other drugs' articles that name it.
-    #[must_use]
-    pub fn of(&self, herb: HerbId) -> HerbRelations {
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    pub fn of(&self, herb: HerbId) -> Result<HerbRelations, AssembleError> {
         let mut relations = HerbRelations {
-            own: self.said(herb, |_| true),
+            own: self.said(herb, |_| true)?,
             of_others: Vec::new(),
         };
-        let others = (0..).map(HerbId).take(self.entries.len());
+        let mut borne: HashMap<&str, bool> = HashMap::new();
+        let others = (0..).map(HerbId).take(self.related.len());
         for other in others.filter(|other| *other != herb) {
-            let said = self.said(other, |name| self.bearers.bears(herb, name));
-            relations.of_others.extend(said);
+            let said = self.said(other, |name| {
+                *borne
+                    .entry(name)
+                    .or_insert_with(|| self.bearers.bears(herb, name))
+            });
+            relations.of_others.extend(said?);
         }
         relations.own.sort_by_key(|one| one.by);
         relations.of_others.sort_by_key(|one| one.by);
-        relations
+        Ok(relations)
     }
 
     /// The statements in the articles of one herb on the drugs whose name is wanted.
-    fn said(&self, herb: HerbId, wanted: impl Fn(&str) -> bool) -> Vec<RelationStatement> {
-        let entries = self.entries.get(herb.0 as usize).into_iter().flatten();
+    fn said<'s>(
+        &'s self,
+        herb: HerbId,
+        mut wanted: impl FnMut(&'s str) -> bool,
+    ) -> Result<Vec<RelationStatement>, AssembleError> {
         let mut found = Vec::new();
-        for entry in entries {
+        let Some(related) = self.related.get(herb.0 as usize) else {
+            return Ok(found);
+        };
+        let names = related.names().iter().map(String::as_str);
+        let names: Vec<&str> = names.filter(|name| wanted(name)).collect();
+        if names.is_empty() {
+            return Ok(found);
+        }
+        for entry in &related.entries()? {
             for saying in &entry.sayings {
-                let chosen = saying.relations.iter().filter(|one| wanted(&one.drug));
+                let chosen = saying.relations.iter();
+                let chosen = chosen.filter(|one| names.contains(&one.drug.as_str()));
                 found.extend(
                     chosen.map(|one| self.statement(herb, entry, saying, one.kind, &one.drug)),
                 );
             }
         }
-        found
+        Ok(found)
     }
 
     fn statement(

@@ -11,41 +11,89 @@ use super::model::{Entry, HerbId, Origin};
 use super::store::{Corpus, Packed, Slot};
 use crate::text::{HanFolder, fold};
 
+/// What the articles on one herb say of other drugs, opened when it is asked for.
+#[derive(Debug)]
+pub struct Related<'c> {
+    corpus: &'c Corpus,
+    herb: HerbId,
+    names: Vec<String>,
+    /// The entries as text, where they are the embedded ones.
+    packed: Option<String>,
+}
+
+impl Related<'_> {
+    /// The names that they give to other drugs, each once.
+    #[must_use]
+    pub fn names(&self) -> &[String] {
+        &self.names
+    }
+
+    /// The entries, with their sayings on other drugs and nothing else.
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    pub fn entries(&self) -> Result<Vec<Entry>, AssembleError> {
+        let corpus = self.corpus;
+        let Some(text) = &self.packed else {
+            let entries = corpus.herb(self.herb)?.entries.iter().map(related);
+            return Ok(entries.filter(|entry| !entry.sayings.is_empty()).collect());
+        };
+        let records = embedded::related(text)?;
+        assemble::entries(
+            records,
+            Origin::Shipped,
+            &corpus.vocabulary,
+            &corpus.work_places,
+        )
+    }
+}
+
 impl Corpus {
-    /// The entries of all herbs, in the order of their ids, with what they say of other drugs and nothing else.
+    /// What the articles on each herb say of other drugs, in the order of the herbs' ids.
     ///
     /// # Errors
     /// When an embedded record is faulty.
     ///
     /// ```
     /// let corpus = kaoyi::corpus::embedded().unwrap();
-    /// assert_eq!(corpus.relations().unwrap().len(), corpus.herb_count());
+    /// let related = corpus.related().unwrap();
+    /// assert_eq!(related.len(), corpus.herb_count());
+    /// let kansui = corpus.by_id("gansui").unwrap();
+    /// assert!(related[kansui.0 as usize].names().contains(&"甘草".to_owned()));
     /// ```
-    pub fn relations(&self) -> Result<Vec<Vec<Entry>>, AssembleError> {
+    pub fn related(&self) -> Result<Vec<Related<'_>>, AssembleError> {
         let mut packed = Vec::new();
         let embedded = |slot: &Slot| matches!(slot.packed, Some(Packed::Embedded(_)));
         if self.slots.iter().any(embedded) {
             packed = embedded::relations()?;
         }
         let mut all = Vec::with_capacity(self.slots.len());
-        for (slot, id) in self.slots.iter().zip((0..).map(HerbId)) {
-            if let Some(Packed::Embedded(place)) = slot.packed {
-                let records = packed.get_mut(place).map(std::mem::take);
-                let (vocabulary, places) = (&self.vocabulary, &self.work_places);
-                let records = records.unwrap_or_default();
-                all.push(assemble::entries(
-                    records,
-                    Origin::Shipped,
-                    vocabulary,
-                    places,
-                )?);
-            } else {
-                let entries = self.herb(id)?.entries.iter().map(related);
-                all.push(entries.filter(|entry| !entry.sayings.is_empty()).collect());
-            }
+        for (slot, herb) in self.slots.iter().zip((0..).map(HerbId)) {
+            let (names, packed) = match slot.packed {
+                Some(Packed::Embedded(place)) => {
+                    let known = packed.get_mut(place).map(std::mem::take);
+                    let (names, text) = known.unwrap_or_default();
+                    (names, Some(text).filter(|text| !text.is_empty()))
+                }
+                _ => (named(&self.herb(herb)?.entries), None),
+            };
+            all.push(Related {
+                corpus: self,
+                herb,
+                names,
+                packed,
+            });
         }
         Ok(all)
     }
+}
+
+/// The names that entries give to other drugs.
+fn named(entries: &[Entry]) -> Vec<String> {
+    let sayings = entries.iter().flat_map(|entry| &entry.sayings);
+    let relations = sayings.flat_map(|saying| &saying.relations);
+    let names: BTreeSet<&str> = relations.map(|one| one.drug.as_str()).collect();
+    names.into_iter().map(str::to_owned).collect()
 }
 
 /// An entry with its sayings on other drugs alone.
@@ -77,6 +125,8 @@ pub struct Bearers<'c> {
     folded: OnceCell<HashMap<String, Vec<(HerbId, bool)>>>,
     /// The folded names of the herbs that were asked for one by one.
     own: RefCell<HashMap<HerbId, BTreeSet<String>>>,
+    /// What was found already.
+    found: RefCell<HashMap<String, Vec<HerbId>>>,
 }
 
 impl<'c> Bearers<'c> {
@@ -91,13 +141,17 @@ impl<'c> Bearers<'c> {
             folder: HanFolder::new().ok(),
             folded: OnceCell::new(),
             own: RefCell::default(),
+            found: RefCell::default(),
         })
     }
 
     fn key(&self, name: &str) -> String {
-        self.folder
-            .as_ref()
-            .map_or_else(|| fold(name), |folder| fold(&folder.fold(name)))
+        let folded = self.folder.as_ref().map(|folder| folder.fold(name));
+        // Han characters stand in one form each already: what is left is to drop the signs between them.
+        folded.map_or_else(
+            || fold(name),
+            |folded| folded.chars().filter(|c| c.is_alphanumeric()).collect(),
+        )
     }
 
     /// The herbs that bear `name`; none where a character of it is lost.
@@ -106,14 +160,29 @@ impl<'c> Bearers<'c> {
         if name.contains('□') {
             return Vec::new();
         }
-        let found = self.named(name);
-        if !found.is_empty() {
+        if let Some(known) = self.found.borrow().get(name) {
+            return known.clone();
+        }
+        let found = self.look(name);
+        self.found
+            .borrow_mut()
+            .insert(name.to_owned(), found.clone());
+        found
+    }
+
+    fn look(&self, name: &str) -> Vec<HerbId> {
+        let meant = self.headings.everywhere_means(name);
+        let as_they_stand = [Some(name), meant].into_iter().flatten();
+        let found = as_they_stand.map(|name| self.as_it_stands(name));
+        if let Some(found) = found.into_iter().find(|found| !found.is_empty()) {
             return found;
         }
-        match self.meant(name) {
-            Some(meant) => self.named(meant),
-            None => Vec::new(),
-        }
+        let folded = self.folded.get_or_init(|| self.all());
+        let forms = [Some(name), meant].into_iter().flatten();
+        let mut found = forms.filter_map(|name| folded.get(&self.key(name)));
+        found
+            .next()
+            .map_or_else(Vec::new, |bearing| chosen(bearing))
     }
 
     /// Whether `herb` is among those that bear `name`. Quicker than [`Bearers::of`] where it is not.
@@ -126,29 +195,20 @@ impl<'c> Bearers<'c> {
         });
         let may = names.contains(&self.key(name))
             || self
-                .meant(name)
+                .headings
+                .everywhere_means(name)
                 .is_some_and(|meant| names.contains(&self.key(meant)));
         may && self.of(name).contains(&herb)
     }
 
-    /// The drug that the list of headings gives for a name in whatever article.
-    fn meant(&self, name: &str) -> Option<&str> {
-        self.headings.everywhere_means(name)
-    }
-
-    fn named(&self, name: &str) -> Vec<HerbId> {
-        let as_it_stands = self.corpus.bearing(&fold(name)).into_iter();
-        let bearing: Vec<(HerbId, bool)> = as_it_stands
+    /// Who bears a name letter for letter, by the table of names.
+    fn as_it_stands(&self, name: &str) -> Vec<HerbId> {
+        let bearing = self.corpus.bearing(&fold(name)).into_iter();
+        let bearing: Vec<(HerbId, bool)> = bearing
             .filter(|one| one.1 != NameKind::Sound)
             .map(|(herb, kind)| (herb, kind == NameKind::Main))
             .collect();
-        if !bearing.is_empty() {
-            return chosen(&bearing);
-        }
-        let folded = self.folded.get_or_init(|| self.all());
-        folded
-            .get(&self.key(name))
-            .map_or_else(Vec::new, |bearing| chosen(bearing))
+        chosen(&bearing)
     }
 
     /// All names, folded, with whether each is a main one.

@@ -92,9 +92,14 @@ pub(super) fn properties() -> Result<Vec<Vec<EntryRecord>>, AssembleError> {
     unpack("the properties", PROPERTIES)
 }
 
-/// Of each herb the entries with what they say of other drugs, in the order of the packed records.
-pub(super) fn relations() -> Result<Vec<Vec<EntryRecord>>, AssembleError> {
+/// Of each herb the names that its entries give to other drugs, and the entries with what they say of them, as text.
+pub(super) fn relations() -> Result<Vec<(Vec<String>, String)>, AssembleError> {
     unpack("the relations", RELATIONS)
+}
+
+/// The entries that [`relations`] holds as text.
+pub(super) fn related(text: &str) -> Result<Vec<EntryRecord>, AssembleError> {
+    read("relations", text)
 }
 
 /// The words for reading texts, in the order in which the build script packs them.

@@ -25,7 +25,7 @@ mod write;
 mod yaml;
 
 pub use assemble::AssembleError;
-pub use bearers::Bearers;
+pub use bearers::{Bearers, Related};
 pub use code::Code;
 pub(crate) use compiled::sum;
 pub use embedded::{embedded, embedded_content};

@@ -245,7 +245,7 @@ fn no_name(c: &char) -> bool {
 fn plausible(glyphs: &[Glyph]) -> Option<Named> {
     let fits = |glyph: &Glyph| {
         let c = glyph.read;
-        (c.is_alphabetic() || c == LOST) && c >= '\u{2e80}' && !no_name(&c) || c == LOST
+        c == LOST || c.is_alphabetic() && c >= '\u{2e80}' && !no_name(&c)
     };
     let lost = glyphs.iter().filter(|glyph| glyph.read == LOST).count();
     let named = PLAUSIBLE.contains(&glyphs.len())

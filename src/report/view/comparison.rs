@@ -149,7 +149,7 @@ impl ComparisonView {
         selection: &Selection,
     ) -> Result<(), AssembleError> {
         let herb = labels.corpus.place_of(herb);
-        let relations = Relations::new(labels.corpus)?.of(herb);
+        let relations = Relations::new(labels.corpus)?.of(herb)?;
         self.relations = Some(RelationsView::new(labels, &relations, selection));
         self.works = labels.named_works();
         Ok(())

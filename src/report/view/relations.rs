@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use super::labels::Labels;
 use crate::compare::{HerbRelations, RelationStatement, Selection};
-use crate::corpus::{HerbId, Origin, PlaceRecord, RelationKind, Status, WorkId};
+use crate::corpus::{HerbId, HerbNames, Origin, PlaceRecord, RelationKind, Status, WorkId};
 
 /// An herb's relations to other drugs, both ways.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
@@ -163,12 +163,12 @@ fn drug(labels: &Labels<'_>, key: &Other, statements: &[&RelationStatement]) -> 
     });
     RelatedDrug {
         name: match key {
-            Other::Herb(herb) => labels.han(&labels.corpus.named(*herb).names.hant),
+            Other::Herb(herb) => labels.han(&herb_names(labels, *herb).names.hant),
             Other::Name(name) => labels.quoted(name),
         },
         herbs: herbs
             .iter()
-            .map(|herb| labels.corpus.named(*herb).id.clone())
+            .map(|herb| herb_names(labels, *herb).id.clone())
             .collect(),
         works: labels.works(&works),
         first: first.map(|one| labels.work(one.by)),
@@ -176,4 +176,9 @@ fn drug(labels: &Labels<'_>, key: &Other, statements: &[&RelationStatement]) -> 
         of_scope_only: statements.iter().all(|one| !one.scope.is_whole()),
         statements: evidence.collect(),
     }
+}
+
+/// The names of one of many herbs: all names are opened at once, not each with its record.
+fn herb_names<'c>(labels: &Labels<'c>, herb: HerbId) -> &'c HerbNames {
+    &labels.corpus.names()[herb.0 as usize]
 }
