@@ -3,6 +3,7 @@
 //! itself, so that a command opens the one it asks for; the words for reading texts; and all YAML files as
 //! they are, for the check. The files are sorted, so equal input gives an equal binary.
 
+use std::collections::BTreeSet;
 use std::error::Error;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
@@ -33,7 +34,8 @@ fn main() -> Attempt<()> {
 
     let (mut texts, mut names, mut reading) = (Vec::new(), Vec::new(), Vec::new());
     let (mut keys, mut ids) = (Vec::new(), Vec::new());
-    let (mut herbs, mut places, mut properties) = (Vec::new(), String::new(), Vec::new());
+    let (mut herbs, mut places) = (Vec::new(), String::new());
+    let (mut properties, mut relations) = (Vec::new(), Vec::new());
     let mut table = String::from("static RECORDS: &[(&str, &str)] = &[\n");
     for file in &files {
         let name = file
@@ -50,6 +52,7 @@ fn main() -> Attempt<()> {
             let start = herbs.len();
             herbs.extend(compress(&serde_json::to_vec(&record)?));
             properties.push(stands(&record));
+            relations.push(related(&record));
             writeln!(places, "    ({start}, {}),", herbs.len())?;
         } else if READING.contains(&name.as_str()) {
             reading.push(record);
@@ -75,6 +78,7 @@ fn main() -> Attempt<()> {
     for (file, list) in [
         ("names.packed", names),
         ("properties.packed", properties),
+        ("relations.packed", relations),
         ("reading.packed", reading),
         ("texts.packed", texts),
     ] {
@@ -111,6 +115,36 @@ fn stands(record: &Value) -> Value {
     };
     let entries = record["entries"].as_array().into_iter().flatten();
     entries.filter_map(entry).collect()
+}
+
+/// What an herb's entries say of other drugs: the names of these drugs, and the entries as text, which is read for the
+/// herbs that are asked for only.
+fn related(record: &Value) -> Value {
+    let entry = |entry: &Value| {
+        let sayings = entry["sayings"].as_array()?.iter();
+        let mut sayings: Vec<Value> = sayings
+            .filter(|saying| saying.get("relations").is_some())
+            .cloned()
+            .collect();
+        // What else such a saying states is not needed here.
+        for saying in sayings.iter_mut().filter_map(Value::as_object_mut) {
+            for facet in [
+                "flavour", "nature", "toxicity", "grade", "channel", "action",
+            ] {
+                saying.remove(facet);
+            }
+        }
+        let mut light = entry.clone();
+        light["sayings"] = json!(sayings);
+        (!sayings.is_empty()).then_some(light)
+    };
+    let entries = record["entries"].as_array().into_iter().flatten();
+    let entries: Value = entries.filter_map(entry).collect();
+    let sayings = entries.as_array().into_iter().flatten();
+    let sayings = sayings.flat_map(|entry| entry["sayings"].as_array().into_iter().flatten());
+    let relations = sayings.flat_map(|one| one["relations"].as_array().into_iter().flatten());
+    let names: BTreeSet<&str> = relations.map(|one| text_of(&one["drug"])).collect();
+    json!([names, entries.to_string()])
 }
 
 fn text_of(value: &Value) -> &str {

@@ -117,7 +117,8 @@ fn a_finding_shows_the_line_and_the_nearest_choice() {
       |                ^^^^^^
       |
       = note: expected one of `action`, `by`, `channel`, `doubt`, `flavour`,
-              `grade`, `nature`, `scope`, `through`, `toxicity`, `wording`
+              `grade`, `nature`, `relations`, `scope`, `status`, `through`,
+              `toxicity`, `wording`
       = help: did you mean `flavour`?
 
     1 fault in 1 file read

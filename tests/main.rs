@@ -70,6 +70,9 @@ mod reading;
 /// The reader's grammar: the guide's productions, manners of other books, quoted speakers.
 mod reader_grammar;
 
+/// What a drug is said to be beside others: read, merged, checked, found, compared.
+mod relations;
+
 /// The reader against the reference reading.
 mod reference_reading;
 

@@ -47,7 +47,8 @@ fn a_text_becomes_entries_for_review() {
     ");
     assert_snapshot!(run.err, @"
     4 articles, 3 with statements; 14 sayings, 1 of them doubtful; unread clauses: 1
-    sayings with flavour 5, nature 6, toxicity 3, grade 0, channel 2, action 6
+    sayings with flavour 5, nature 6, toxicity 3, grade 0, channel 2, action 6,
+    other drugs 0
     ");
 }
 

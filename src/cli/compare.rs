@@ -26,6 +26,9 @@ pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outc
     }
     let facets = common::facets(&arguments.facet);
     let mut view = ComparisonView::new(&labels, herb, &facets, &selection);
+    if arguments.facet.is_empty() {
+        view.relate(&labels, herb, &selection)?;
+    }
     if arguments.explain {
         view.explain(&labels, herb, &facets, &selection);
     }

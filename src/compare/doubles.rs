@@ -78,6 +78,7 @@ pub fn doubles(corpus: &Corpus) -> Result<Vec<Double>, AssembleError> {
 fn wordings(herb: &Herb) -> BTreeSet<&str> {
     let sayings = herb.entries.iter().flat_map(|entry| &entry.sayings);
     sayings
+        .filter(|saying| !saying.claims.is_empty())
         .filter_map(|saying| saying.wording.as_deref())
         .filter(|wording| wording.chars().count() >= LONG)
         .collect()

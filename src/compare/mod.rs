@@ -18,6 +18,7 @@ mod lines;
 mod outliers;
 mod question;
 mod reconcile;
+mod relations;
 mod reliability;
 mod selection;
 mod stands;
@@ -41,6 +42,7 @@ pub use lines::{
 pub use outliers::{AGAINST, Alone, Outlier, outliers};
 pub use question::{Question, QuestionError, parse_question};
 pub use reconcile::{Reconciliation, reconcile};
+pub use relations::{HerbRelations, RelationStatement, Relations};
 pub use reliability::{Reliabilities, Weighted, WeightedValue};
 pub use selection::Selection;
 pub use stands::{Distances, Row, Stands, stands};

@@ -125,7 +125,10 @@ pub fn view_of(
     for (place, entry) in entries.iter().enumerate() {
         for (number, saying) in entry.sayings.iter().enumerate() {
             // A book that only reports others in its article is not silent: it has not been asked.
-            if saying.by == entry.work && selection.takes(corpus, entry.work) {
+            if saying.by == entry.work
+                && !saying.claims.is_empty()
+                && selection.takes(corpus, entry.work)
+            {
                 silent.insert(entry.work);
             }
             if let Some(statement) = statement(saying, facet, (place, number)) {

@@ -337,8 +337,10 @@ fn saying(
         by,
         carriers,
         claims,
+        relations: record.relations,
         scope,
         doubt: record.doubt,
+        status: record.status,
         wording: record.wording,
     })
 }

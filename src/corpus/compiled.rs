@@ -16,7 +16,7 @@ use super::store::{Corpus, HerbNames, Packed, ReadingWords, Slot};
 use crate::claim::{Caution, MeasureFile, PairingFile, Scheme, SchemeFile, Thresholds, Vocabulary};
 
 /// The first bytes of the file; the last of them is the version of its form.
-const MAGIC: [u8; 8] = *b"kaoyi\0r\x03";
+const MAGIC: [u8; 8] = *b"kaoyi\0r\x04";
 
 /// Where a packed record stands behind the head, and the sum that it must have.
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]

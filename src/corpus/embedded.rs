@@ -18,6 +18,7 @@ include!(concat!(env!("OUT_DIR"), "/embedded_records.rs"));
 static HERBS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/herbs.packed"));
 static NAMES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/names.packed"));
 static PROPERTIES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/properties.packed"));
+static RELATIONS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/relations.packed"));
 static READING: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/reading.packed"));
 static TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/texts.packed"));
 
@@ -96,6 +97,16 @@ pub(super) fn herb(place: usize) -> Result<HerbRecord, AssembleError> {
 /// Of each herb the entries with their statements on properties alone, in the order of the packed records.
 pub(super) fn properties() -> Result<Vec<Vec<EntryRecord>>, AssembleError> {
     unpack("the properties", PROPERTIES)
+}
+
+/// Of each herb the names that its entries give to other drugs, and the entries with what they say of them, as text.
+pub(super) fn relations() -> Result<Vec<(Vec<String>, String)>, AssembleError> {
+    unpack("the relations", RELATIONS)
+}
+
+/// The entries that [`relations`] holds as text.
+pub(super) fn related(text: &str) -> Result<Vec<EntryRecord>, AssembleError> {
+    read("relations", text)
 }
 
 /// The words for reading texts, in the order in which the build script packs them.

@@ -75,6 +75,26 @@ impl Headings {
         Self { by_name }
     }
 
+    /// Names that mean the drug of another name in every article: by-names, and what the plain texts made of a name. Of
+    /// a name of which one character is left nothing can be said outside its own article.
+    pub fn everywhere(&self) -> impl Iterator<Item = &str> {
+        let all = self.by_name.values().flatten();
+        all.filter(|one| one.herb.is_some() && one.drug && one.only.is_empty())
+            .map(|one| one.name.as_str())
+            .filter(|name| name.chars().count() > 1)
+    }
+
+    /// The drug that `name` means in every article, where it is not the drug of that name: see [`Headings::everywhere`].
+    #[must_use]
+    pub fn everywhere_means(&self, name: &str) -> Option<&str> {
+        let known = self
+            .by_name
+            .get(name)
+            .filter(|_| name.chars().count() > 1)?;
+        let general = known.iter().find(|one| one.only.is_empty() && one.drug)?;
+        general.herb.as_deref()
+    }
+
     /// The drug that the heading `name` of article `ordinal` of `work` means: `None` where the article
     /// treats no drug, the name itself where nothing else is known.
     ///

@@ -3,6 +3,7 @@
 //! [`crate::compare`].
 
 mod assemble;
+mod bearers;
 mod check;
 mod code;
 mod compiled;
@@ -16,6 +17,7 @@ mod merge;
 mod model;
 mod names;
 mod record;
+mod relation;
 mod schema;
 mod shape;
 mod source;
@@ -24,6 +26,7 @@ mod write;
 mod yaml;
 
 pub use assemble::AssembleError;
+pub use bearers::{Bearers, Related};
 pub use code::Code;
 pub(crate) use compiled::sum;
 pub use embedded::{embedded, embedded_content};
@@ -41,6 +44,7 @@ pub use record::{
     EntryRecord, FlavourRecord, NamesRecord, PlaceRecord, SayingRecord, ScopeRecord,
     SharedNameRecord, TextRecord, WORDING_LIMIT,
 };
+pub use relation::{Relation, RelationKind};
 pub use schema::schemas;
 pub use source::FILE_LIMIT;
 pub use store::{Corpus, HerbNames, ReadingWords};

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::record::{NamesRecord, PlaceRecord, TextRecord};
+use super::relation::Relation;
 use crate::claim::{Facet, ValueId};
 
 /// A work's place in the corpus; works stand in order of time, so a smaller id is an older work.
@@ -202,12 +203,24 @@ pub struct Saying {
     pub carriers: Vec<WorkId>,
     /// Its claims, in the order of the statement.
     pub claims: Vec<Claim>,
+    /// How the drug stands to other drugs, in the order of the statement.
+    pub relations: Vec<Relation>,
     /// What it is limited to.
     pub scope: Scope,
     /// Why the reading is doubtful.
     pub doubt: Option<String>,
+    /// How far it has been checked, where that differs from its entry's status.
+    pub status: Option<Status>,
     /// The phrase it was read from.
     pub wording: Option<String>,
+}
+
+impl Saying {
+    /// How far the reading has been checked, in an entry of status `entry`.
+    #[must_use]
+    pub fn status_in(&self, entry: &Entry) -> Status {
+        self.status.unwrap_or(entry.status)
+    }
 }
 
 /// A work's article on an herb.

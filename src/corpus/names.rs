@@ -74,7 +74,7 @@ impl Corpus {
     }
 
     /// The herbs that bear a folded name, in their order.
-    fn bearing(&self, key: &str) -> Vec<(HerbId, NameKind)> {
+    pub(super) fn bearing(&self, key: &str) -> Vec<(HerbId, NameKind)> {
         if self.keyed {
             return keys::bearing(key);
         }

@@ -5,6 +5,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::model::{Basis, Kind, Status, Substance};
+use super::relation::Relation;
 
 /// The longest wording that a record may quote, in characters.
 pub const WORDING_LIMIT: usize = 24;
@@ -246,6 +247,10 @@ pub struct SayingRecord {
     #[serde(default)]
     #[schemars(length(min = 1))]
     pub action: Vec<String>,
+    /// How the drug stands to other drugs.
+    #[serde(default)]
+    #[schemars(length(min = 1))]
+    pub relations: Vec<Relation>,
     /// What the statement is limited to.
     #[serde(default)]
     #[schemars(with = "ScopeRecord")]
@@ -254,6 +259,10 @@ pub struct SayingRecord {
     #[serde(default)]
     #[schemars(with = "String", length(min = 1))]
     pub doubt: Option<String>,
+    /// How far this saying has been checked, where that differs from its entry's status.
+    #[serde(default)]
+    #[schemars(with = "Status")]
+    pub status: Option<Status>,
     /// The phrase it was read from, as the plain text has it; □ is a lost character, … a gap.
     #[serde(default)]
     #[schemars(with = "String", length(min = 1))]

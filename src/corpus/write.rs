@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use super::model::Status;
 use super::record::{EntryRecord, FlavourRecord, PlaceRecord, SayingRecord, ScopeRecord};
+use super::relation::Relation;
 
 /// An entry as an item of the list `entries`, indented by `indent` blanks.
 ///
@@ -62,8 +63,10 @@ fn saying(saying: &SayingRecord) -> String {
     map.put("grade", saying.grade.clone());
     map.put("channel", list(saying.channel.iter().cloned()));
     map.put("action", list(saying.action.iter().cloned()));
+    map.put("relations", list(saying.relations.iter().map(relation)));
     map.put("scope", saying.scope.as_ref().map(scope));
     map.put("doubt", saying.doubt.as_deref().map(scalar));
+    map.put("status", saying.status.map(|one| status(one).to_owned()));
     map.put("wording", saying.wording.as_deref().map(scalar));
     map.finish()
 }
@@ -73,6 +76,13 @@ fn flavour(flavour: &FlavourRecord) -> String {
         (flavour, Some(degree)) => format!("{{{flavour}: {degree}}}"),
         (flavour, None) => flavour.to_owned(),
     }
+}
+
+fn relation(relation: &Relation) -> String {
+    let mut map = Map::default();
+    map.put("kind", Some(relation.kind.id().to_owned()));
+    map.put("drug", Some(scalar(&relation.drug)));
+    map.finish()
 }
 
 fn scope(scope: &ScopeRecord) -> String {

@@ -111,8 +111,10 @@ impl Writer<'_> {
                 .and_then(|value| words(Facet::Grade, &[value]).pop()),
             channel: words(Facet::Channel, &saying.channel),
             action: words(Facet::Action, &saying.action),
+            relations: saying.relations.clone(),
             scope: self.scope(&saying.limit),
             doubt: saying.doubt.map(|doubt| doubt.to_string()),
+            status: None,
             wording: Some(wording(&saying.phrase)).filter(|wording| !wording.is_empty()),
         };
         // A saying has one nature: each further one is a saying of its own with the same wording.
@@ -126,6 +128,7 @@ impl Writer<'_> {
                 grade: None,
                 channel: Vec::new(),
                 action: Vec::new(),
+                relations: Vec::new(),
                 ..first.clone()
             })
             .collect();

@@ -91,6 +91,7 @@ impl Statements<'_> {
             grade: Some(grade.value),
             channel: Vec::new(),
             action: Vec::new(),
+            relations: Vec::new(),
             limit: Scope::default(),
             doubt: None,
             span: grade.span,

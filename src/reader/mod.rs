@@ -10,6 +10,7 @@ mod channel_list;
 mod clause;
 mod clause_reader;
 mod drug;
+mod drug_names;
 mod encoding;
 mod entries;
 mod grade;
@@ -17,11 +18,14 @@ mod layout;
 mod names;
 mod passage;
 mod reasons;
+mod relation;
+mod relation_clause;
 mod run;
 mod saying;
 mod sections;
 mod statement;
 mod statement_channels;
+mod statement_relations;
 mod tally;
 mod voice;
 mod voice_marks;
@@ -39,11 +43,13 @@ pub use tally::Tally;
 pub use words::Degree;
 
 use crate::claim::{Facet, ValueId};
-use crate::corpus::{AssembleError, Corpus, Scope};
+use crate::corpus::{AssembleError, Corpus, Kind, Scope};
 use action::Actions;
 use clause::Grammar;
 use drug::Drug;
+use drug_names::DrugNames;
 use names::Names;
+use relation::Relations;
 use sections::Zone;
 use statement::Statements;
 use voice::{Utterance, Voices};
@@ -58,6 +64,7 @@ pub struct Reader<'c> {
     words: Words,
     names: Names,
     actions: Actions,
+    drugs: DrugNames,
 }
 
 impl<'c> Reader<'c> {
@@ -67,11 +74,13 @@ impl<'c> Reader<'c> {
     /// When the embedded words are faulty.
     pub fn new(corpus: &'c Corpus) -> Result<Self, AssembleError> {
         let hans = words::simplified();
+        let reading = corpus.reading_words()?;
         Ok(Self {
             corpus,
             words: Words::new(&corpus.vocabulary, &hans),
             names: Names::new(corpus, &hans),
-            actions: Actions::new(&corpus.vocabulary, &corpus.reading_words()?.phrases),
+            actions: Actions::new(&corpus.vocabulary, &reading.phrases),
+            drugs: DrugNames::new(corpus, &reading.headings),
         })
     }
 
@@ -104,6 +113,13 @@ impl<'c> Reader<'c> {
             natures: self.corpus.vocabulary.scheme(Facet::Nature),
             names: drug.names,
         };
+        let relations = Relations {
+            drugs: &self.drugs,
+            names: &self.names,
+            work,
+            noted: self.may_hold_notes(work),
+            itself: &grammar.names,
+        };
         let channels = self.corpus.vocabulary.scheme(Facet::Channel);
         let place = |id: &str| channels.place(id);
         let mut statements = Statements::new(&grammar, &place);
@@ -113,6 +129,7 @@ impl<'c> Reader<'c> {
         for utterance in voices.cut(&glyphs) {
             statements.utterance(&utterance);
             statements.actions(&utterance, &self.actions);
+            statements.relations(&utterance, &relations);
         }
         let grades = self.corpus.vocabulary.scheme(Facet::Grade);
         let graded = grade::of_section(&article.section, grades, article.start)
@@ -130,6 +147,14 @@ impl<'c> Reader<'c> {
             sayings,
             unread,
         }
+    }
+
+    /// Whether a work was put together again from others' quotations and nobody knows who wrote it: what such a text has
+    /// in brackets may be those others' notes.
+    fn may_hold_notes(&self, work: &str) -> bool {
+        let work = self.corpus.work_place(work);
+        let work = work.map(|place| self.corpus.work(place));
+        work.is_some_and(|work| work.kind == Kind::Reconstructed && work.author == "unknown")
     }
 
     /// Whether a limit is to what an animal leaves behind, which is never the drug of its heading.

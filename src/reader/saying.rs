@@ -6,7 +6,7 @@ use super::clause::Value;
 use super::names::Speaker;
 use super::words::Degree;
 use crate::claim::ValueId;
-use crate::corpus::Scope;
+use crate::corpus::{Relation, Scope};
 
 /// A stretch of the text, in characters from 0, the end not included.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -34,6 +34,8 @@ pub enum Doubt {
     LimbUntold,
     /// 腸 without large or small.
     BowelUntold,
+    /// It stands in brackets in the reconstruction of a book by nobody knows whom: it may be a later note.
+    Bracketed,
 }
 
 impl fmt::Display for Doubt {
@@ -46,6 +48,7 @@ impl fmt::Display for Doubt {
             Self::UnusualWord => "unusual word",
             Self::LimbUntold => "hand or foot not told",
             Self::BowelUntold => "which intestine is not told",
+            Self::Bracketed => "in brackets, perhaps a later note",
         })
     }
 }
@@ -69,6 +72,8 @@ pub struct ReadSaying {
     pub channel: Vec<ValueId>,
     /// The actions.
     pub action: Vec<ValueId>,
+    /// How the drug stands to other drugs.
+    pub relations: Vec<Relation>,
     /// What it is limited to.
     pub limit: Scope,
     /// Why it is doubtful.

@@ -331,6 +331,7 @@ impl<'g> Statements<'g> {
             grade: None,
             channel: Vec::new(),
             action: Vec::new(),
+            relations: Vec::new(),
             limit,
             doubt: None,
             span: Span {

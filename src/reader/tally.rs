@@ -7,7 +7,7 @@ use super::saying::{ArticleReading, ReadSaying};
 pub struct Tally {
     /// Articles.
     pub articles: usize,
-    /// Articles with at least one statement.
+    /// Articles with at least one statement on the drug itself.
     pub with_statements: usize,
     /// Articles in which a flavour, nature or toxicity is stated without doubt.
     pub with_property: usize,
@@ -31,6 +31,8 @@ pub struct Tally {
     pub channel: usize,
     /// Sayings with actions.
     pub action: usize,
+    /// Sayings on other drugs.
+    pub relation: usize,
 }
 
 /// A text on drugs states properties under at least one of so many headings; prose on other matters
@@ -47,7 +49,12 @@ impl Tally {
         };
         for reading in readings {
             tally.unread += reading.unread.len();
-            tally.with_statements += usize::from(!reading.sayings.is_empty());
+            tally.with_statements += usize::from(
+                reading
+                    .sayings
+                    .iter()
+                    .any(|saying| saying.relations.is_empty()),
+            );
             let whole = reading.sayings.iter().any(|saying| {
                 let facets = [
                     !saying.flavour.is_empty(),
@@ -68,6 +75,7 @@ impl Tally {
                 tally.grade += usize::from(saying.grade.is_some());
                 tally.channel += usize::from(!saying.channel.is_empty());
                 tally.action += usize::from(!saying.action.is_empty());
+                tally.relation += usize::from(!saying.relations.is_empty());
             }
         }
         tally

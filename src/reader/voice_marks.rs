@@ -147,6 +147,11 @@ impl Cutter<'_, '_> {
             self.buffer.extend(inner);
             return;
         }
+        if self.lists_drugs() {
+            self.buffer.extend(inner);
+            self.stop(open);
+            return;
+        }
         if text.starts_with(&['专', '入']) {
             self.stop(open);
         }
@@ -160,6 +165,17 @@ impl Cutter<'_, '_> {
             return;
         }
         self.asides.push(inner);
+    }
+
+    /// Whether a bracket holds the drugs of a verb that stands by itself before it: 反（藜蘆）惡（防己）.
+    fn lists_drugs(&self) -> bool {
+        let Some((verb, before)) = self.buffer.split_last() else {
+            return false;
+        };
+        "反恶畏使忌伏制".contains(verb.read)
+            && before
+                .last()
+                .is_none_or(|stop| "，。；：\n□".contains(stop.read))
     }
 
     /// Whether what stands in brackets names the authority of the statement before it, which is then

@@ -32,11 +32,12 @@ fn claims_beside_grade(saying: &SayingRecord) -> usize {
         + usize::from(saying.toxicity.is_some())
         + saying.channel.len()
         + saying.action.len()
+        + saying.relations.len()
 }
 
 fn claims(saying: &SayingRecord, pen: Pen<'_>, pointer: &str, findings: &mut Vec<Finding>) {
     if claims_beside_grade(saying) == 0 && saying.grade.is_none() {
-        let expected = "a flavour, nature, toxicity, grade, channel or action";
+        let expected = "a flavour, nature, toxicity, grade, channel, action or relation";
         findings.push(pen.at(
             pointer,
             Code::NoClaim,
@@ -51,10 +52,16 @@ fn claims(saying: &SayingRecord, pen: Pen<'_>, pointer: &str, findings: &mut Vec
         .collect();
     let channels = saying.channel.iter().map(String::as_str).collect();
     let actions = saying.action.iter().map(String::as_str).collect();
-    let lists: [(&str, Vec<&str>); 3] = [
+    let relations: Vec<String> = saying
+        .relations
+        .iter()
+        .map(|one| format!("{} {}", one.kind.id(), one.drug))
+        .collect();
+    let lists: [(&str, Vec<&str>); 4] = [
         ("flavour", flavours),
         ("channel", channels),
         ("action", actions),
+        ("relations", relations.iter().map(String::as_str).collect()),
     ];
     for (key, words) in lists {
         let mut seen = HashSet::new();
@@ -89,7 +96,9 @@ fn wording(
                 ));
             }
         }
-        None if entry.status != Status::Memory && claims_beside_grade(saying) > 0 => {
+        None if saying.status.unwrap_or(entry.status) != Status::Memory
+            && claims_beside_grade(saying) > 0 =>
+        {
             findings.push(pen.at(
                 pointer,
                 Code::NoWording,

@@ -1,7 +1,7 @@
 //! The comparison as text.
 
 use super::page::{Page, Titles, WHOLE, count, short_year};
-use super::{actions, differences, evidence, identity, profile, working};
+use super::{actions, differences, evidence, identity, profile, relations, working};
 use crate::claim::Facet;
 use crate::report::view::{ComparisonView, StandView, WitnessRow};
 
@@ -24,6 +24,7 @@ pub fn comparison(mut page: Page, view: &ComparisonView, evidence: bool) -> Stri
         differences::differences(&mut page, &titles, &view.differences);
     }
     actions::actions(&mut page, &titles, view, evidence);
+    relations::relations(&mut page, &titles, view.relations.as_ref(), evidence);
     profile::facets(&mut page, &titles, &view.profile);
     working::working(&mut page, &titles, &view.working, &view.profile);
     identity::foot(&mut page, &titles, &view.heed);

@@ -192,11 +192,10 @@ fn phrase(titles: &Titles<'_>, saying: &FoundSaying, explain: bool) -> String {
         }
     }
     words.push('」');
-    let values: Vec<&str> = saying
-        .values
-        .iter()
-        .map(|value| value.english.as_str())
-        .collect();
+    let values = saying.values.iter().map(|value| value.english.clone());
+    let relations = saying.relations.iter();
+    let relations = relations.map(|one| format!("{} {}", one.kind.english(), one.drug));
+    let values: Vec<String> = values.chain(relations).collect();
     words.push_str(&format!(" {}", values.join(", ")));
     if let Some(at) = &saying.at {
         let section = at.section.as_deref().filter(|section| !section.is_empty());

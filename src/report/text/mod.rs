@@ -18,6 +18,7 @@ mod page;
 mod pair;
 mod profile;
 mod reading;
+mod relations;
 mod state;
 mod weigh;
 mod weighted;

@@ -50,8 +50,14 @@ pub fn reading_summary(mut page: Page, tally: &Tally) -> String {
         tally.articles, tally.with_statements, tally.sayings, tally.doubtful, tally.unread
     ));
     page.paragraph(&format!(
-        "sayings with flavour {}, nature {}, toxicity {}, grade {}, channel {}, action {}",
-        tally.flavour, tally.nature, tally.toxicity, tally.grade, tally.channel, tally.action
+        "sayings with flavour {}, nature {}, toxicity {}, grade {}, channel {}, action {}, other drugs {}",
+        tally.flavour,
+        tally.nature,
+        tally.toxicity,
+        tally.grade,
+        tally.channel,
+        tally.action,
+        tally.relation
     ));
     page.into_text()
 }

@@ -8,7 +8,7 @@ use super::heed::ListedCautions;
 use super::labels::{Labels, NOTICE, ValueRef, WorkRef};
 use super::state::HerbRef;
 use crate::compare::Selection;
-use crate::corpus::{AssembleError, Herb, HerbId, PlaceRecord, Status};
+use crate::corpus::{AssembleError, Herb, HerbId, PlaceRecord, Relation, Status};
 use crate::index::{Asked, Best, SayingFound, Words, places_of};
 
 /// What `kaoyi find --best N --json` writes.
@@ -59,6 +59,8 @@ pub struct FoundSaying {
     pub marks: Vec<(usize, usize)>,
     /// What it is read as.
     pub values: Vec<ValueRef>,
+    /// What it says of other drugs, named as the text names them.
+    pub relations: Vec<Relation>,
     /// Where the article stands.
     pub at: Option<PlaceRecord>,
     /// Why the reading is doubtful.
@@ -135,9 +137,17 @@ impl FoundSaying {
             values: claims
                 .map(|claim| labels.value(claim.facet, claim.value))
                 .collect(),
+            relations: saying
+                .relations
+                .iter()
+                .map(|one| Relation {
+                    kind: one.kind,
+                    drug: labels.quoted(&one.drug),
+                })
+                .collect(),
             at: entry.at.as_ref().map(|at| labels.place(at)),
             doubt: saying.doubt.clone(),
-            status: entry.status,
+            status: saying.status_in(entry),
             score: found.score,
         })
     }

@@ -12,11 +12,12 @@ use super::heed::HeedView;
 use super::herb::HerbView;
 use super::labels::{Labels, ValueRef, WorkRef};
 use super::profile::FacetProfile;
+use super::relations::RelationsView;
 use super::statement::{StatementView, in_words};
 use super::working::WorkingView;
 use crate::claim::Facet;
-use crate::compare::{self, Concept, FacetView, Selection, Witness};
-use crate::corpus::{Herb, Origin, WorkId};
+use crate::compare::{self, Concept, FacetView, Relations, Selection, Witness};
+use crate::corpus::{AssembleError, Herb, Origin, WorkId};
 
 /// What `kaoyi compare --json` writes.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -39,6 +40,8 @@ pub struct ComparisonView {
     pub actions: Vec<ConceptView>,
     /// Opposed actions that are both stated.
     pub opposed: Vec<OpposedView>,
+    /// What is said of it and other drugs; `null` where facets were chosen.
+    pub relations: Option<RelationsView>,
     /// The consensus profile, facet by facet.
     pub profile: Vec<FacetProfile>,
     /// The working behind each figure of the profile and the actions, where it was asked for.
@@ -127,11 +130,29 @@ impl ComparisonView {
                 .iter()
                 .map(|pair| OpposedView::new(labels, herb, pair))
                 .collect(),
+            relations: None,
             profile,
             working: Vec::new(),
             heed: HeedView::new(labels, herb),
             works: labels.named_works(),
         }
+    }
+
+    /// Adds what the books say of the herb and other drugs.
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    pub fn relate(
+        &mut self,
+        labels: &Labels<'_>,
+        herb: &Herb,
+        selection: &Selection,
+    ) -> Result<(), AssembleError> {
+        let herb = labels.corpus.place_of(herb);
+        let relations = Relations::new(labels.corpus)?.of(herb)?;
+        self.relations = Some(RelationsView::new(labels, &relations, selection));
+        self.works = labels.named_works();
+        Ok(())
     }
 
     /// Adds the working behind each figure.

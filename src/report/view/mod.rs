@@ -24,6 +24,7 @@ mod pair_aim;
 mod pair_cautions;
 mod profile;
 mod reading;
+mod relations;
 mod state;
 mod statement;
 mod weigh;
@@ -63,6 +64,7 @@ pub use profile::{
     ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
+pub use relations::{RelatedDrug, RelationEvidence, RelationGroup, RelationsView};
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
 pub use weigh::{AskedAmount, DailyView, HerbHeed, LeftOut, ScaledHerb, WeighError, WeighView};

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::claim::{Facet, Scheme, ValueId, Vocabulary};
-use crate::corpus::Scope;
+use crate::corpus::{Relation, Scope};
 use crate::reader::{ArticleReading, Degree, ReadSaying, Span, Speaker, Unread};
 
 /// What was read from one article.
@@ -47,6 +47,9 @@ pub struct ReadSayingView {
     pub vessel: Vec<String>,
     /// The actions.
     pub actions: Vec<String>,
+    /// How the drug stands to other drugs.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub relations: Vec<Relation>,
     /// What it is limited to; null where it is about the drug as such.
     pub scope: Option<ReadScopeView>,
     /// Why the reading is doubtful.
@@ -156,6 +159,7 @@ fn saying_view(saying: &ReadSaying, vocabulary: &Vocabulary) -> ReadSayingView {
         channel,
         vessel,
         actions: ids(vocabulary.scheme(Facet::Action), &saying.action),
+        relations: saying.relations.clone(),
         scope: scope(&saying.limit, vocabulary),
         doubt: saying.doubt.map(|doubt| doubt.to_string()),
         span: span(saying.span),

@@ -70,7 +70,7 @@ impl StatementView {
                 .map(|wording| labels.quoted(wording)),
             at: entry.at.as_ref().map(|at| labels.place(at)),
             doubt: saying.doubt.clone(),
-            status: entry.status,
+            status: saying.status_in(entry),
             origin: entry.origin,
             counted: statement.counted,
         }
