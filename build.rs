@@ -3,7 +3,6 @@
 //! itself, so that a command opens the one it asks for; the words for reading texts; and all YAML files as
 //! they are, for the check. The files are sorted, so equal input gives an equal binary.
 
-use std::collections::BTreeSet;
 use std::error::Error;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
@@ -35,7 +34,8 @@ fn main() -> Attempt<()> {
     let (mut texts, mut names, mut reading) = (Vec::new(), Vec::new(), Vec::new());
     let (mut keys, mut ids) = (Vec::new(), Vec::new());
     let (mut herbs, mut places) = (Vec::new(), String::new());
-    let (mut properties, mut relations) = (Vec::new(), Vec::new());
+    let (mut properties, mut relations, mut related_places) =
+        (Vec::new(), Vec::new(), String::new());
     let mut table = String::from("static RECORDS: &[(&str, &str)] = &[\n");
     for file in &files {
         let name = file
@@ -52,7 +52,11 @@ fn main() -> Attempt<()> {
             let start = herbs.len();
             herbs.extend(compress(&serde_json::to_vec(&record)?));
             properties.push(stands(&record));
-            relations.push(related(&record));
+            let from = relations.len();
+            if let Some(entries) = related(&record) {
+                relations.extend(compress(&serde_json::to_vec(&entries)?));
+            }
+            writeln!(related_places, "    ({from}, {}),", relations.len())?;
             writeln!(places, "    ({start}, {}),", herbs.len())?;
         } else if READING.contains(&name.as_str()) {
             reading.push(record);
@@ -65,7 +69,8 @@ fn main() -> Attempt<()> {
     serde_json::to_string(&texts)?.hash(&mut content);
     write!(
         table,
-        "];\nstatic CONTENT: u64 = {};\nstatic PLACES: &[(usize, usize)] = &[\n{places}];\n",
+        "];\nstatic CONTENT: u64 = {};\nstatic PLACES: &[(usize, usize)] = &[\n{places}];\n\
+         static RELATED_PLACES: &[(usize, usize)] = &[\n{related_places}];\n",
         content.finish()
     )?;
     fs::write(out.join("embedded_records.rs"), table)?;
@@ -75,10 +80,10 @@ fn main() -> Attempt<()> {
     fs::write(out.join("keys.txt"), keys.concat())?;
     fs::write(out.join("ids.txt"), ids.concat())?;
     fs::write(out.join("herbs.packed"), herbs)?;
+    fs::write(out.join("relations.packed"), relations)?;
     for (file, list) in [
         ("names.packed", names),
         ("properties.packed", properties),
-        ("relations.packed", relations),
         ("reading.packed", reading),
         ("texts.packed", texts),
     ] {
@@ -117,9 +122,8 @@ fn stands(record: &Value) -> Value {
     entries.filter_map(entry).collect()
 }
 
-/// What an herb's entries say of other drugs: the names of these drugs, and the entries as text, which is read for the
-/// herbs that are asked for only.
-fn related(record: &Value) -> Value {
+/// The entries of an herb with what they say of other drugs and nothing else; none where they say nothing.
+fn related(record: &Value) -> Option<Value> {
     let entry = |entry: &Value| {
         let sayings = entry["sayings"].as_array()?.iter();
         let mut sayings: Vec<Value> = sayings
@@ -139,12 +143,8 @@ fn related(record: &Value) -> Value {
         (!sayings.is_empty()).then_some(light)
     };
     let entries = record["entries"].as_array().into_iter().flatten();
-    let entries: Value = entries.filter_map(entry).collect();
-    let sayings = entries.as_array().into_iter().flatten();
-    let sayings = sayings.flat_map(|entry| entry["sayings"].as_array().into_iter().flatten());
-    let relations = sayings.flat_map(|one| one["relations"].as_array().into_iter().flatten());
-    let names: BTreeSet<&str> = relations.map(|one| text_of(&one["drug"])).collect();
-    json!([names, entries.to_string()])
+    let entries: Vec<Value> = entries.filter_map(entry).collect();
+    (!entries.is_empty()).then(|| json!(entries))
 }
 
 fn text_of(value: &Value) -> &str {

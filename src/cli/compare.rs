@@ -4,6 +4,7 @@ use super::args::CompareArguments;
 use super::common;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
+use crate::compare::Relations;
 use crate::report::text;
 use crate::report::view::{AgainstView, ComparisonView, Labels};
 
@@ -14,9 +15,10 @@ pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outc
     let selection = common::selection(corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
     let labels = Labels::new(corpus, &script);
+    let relations = || library.ties().map(|ties| Relations::new(corpus, ties));
     if let Some(other) = &arguments.against {
         let other = common::herb(corpus, other, output)?;
-        let view = AgainstView::new(&labels, [herb, other], &selection);
+        let view = AgainstView::new(&labels, &relations()?, [herb, other], &selection)?;
         if output.json() {
             output.document(&view)?;
         } else {
@@ -27,7 +29,7 @@ pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outc
     let facets = common::facets(&arguments.facet);
     let mut view = ComparisonView::new(&labels, herb, &facets, &selection);
     if arguments.facet.is_empty() {
-        view.relate(&labels, herb, &selection)?;
+        view.relate(&labels, &relations()?, herb, &selection)?;
     }
     if arguments.explain {
         view.explain(&labels, herb, &facets, &selection);

@@ -4,6 +4,7 @@ use super::common;
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::pair_args::PairArguments;
+use crate::compare::Relations;
 use crate::corpus::Corpus;
 use crate::pairing::{
     self, Aim, AimError, Assumptions, Formula, Given, Member, Unit, parts, prepared,
@@ -19,7 +20,9 @@ pub(super) fn run(arguments: &PairArguments, output: &Output) -> Attempt<Outcome
     let aim = arguments.aim.as_deref();
     let aim = aim.map(|words| balance(corpus, words)).transpose()?;
     let script = common::converter(&arguments.scope)?;
-    let view = FormulaView::new(&Labels::new(corpus, &script), &formula, aim.as_ref())?;
+    let relations = Relations::new(corpus, library.ties()?);
+    let labels = Labels::new(corpus, &script);
+    let view = FormulaView::new(&labels, &relations, &formula, aim.as_ref())?;
     if output.json() {
         output.document(&view)?;
     } else {

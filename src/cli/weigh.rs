@@ -6,6 +6,7 @@ use super::common;
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::weigh_args::WeighArguments;
+use crate::compare::Relations;
 use crate::corpus::{Corpus, Finding, FormulaFile, FormulaHerb, FormulaRecord};
 use crate::measure::{
     AmountFault, Formula, FormulaFault, Measures, NotOfPeriod, PeriodId, ScaledFault, Spot,
@@ -31,7 +32,9 @@ pub(super) fn run(arguments: &WeighArguments, output: &Output) -> Attempt<Outcom
     };
     let view = match formula {
         Some(formula) => {
-            let view = WeighView::of_formula(&labels, &measures, &formula, daily.as_ref());
+            let relations = Relations::new(corpus, library.ties()?);
+            let at = (&measures, &relations);
+            let view = WeighView::of_formula(&labels, at, &formula, daily.as_ref());
             view.map_err(|error| failure(&measures, Some(&formula), error))?
         }
         None if daily.is_some() => {

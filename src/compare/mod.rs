@@ -42,7 +42,7 @@ pub use lines::{
 pub use outliers::{AGAINST, Alone, Outlier, outliers};
 pub use question::{Question, QuestionError, parse_question};
 pub use reconcile::{Reconciliation, reconcile};
-pub use relations::{HerbRelations, RelationStatement, Relations};
+pub use relations::{HerbRelations, RelationStatement, Relations, Ties};
 pub use reliability::{Reliabilities, Weighted, WeightedValue};
 pub use selection::Selection;
 pub use stands::{Distances, Row, Stands, stands};

@@ -1,10 +1,12 @@
 //! What the books say of an herb beside other drugs (rule 38): opposition, aversion, fear, envoys, what it does well
 //! with, whose poison it kills. Every statement is kept with its speaker; nothing is inferred from one drug to another.
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
+
+use serde::{Deserialize, Serialize};
 
 use crate::corpus::{
-    AssembleError, Bearers, Corpus, Entry, HerbId, Origin, PlaceRecord, Related, RelationKind,
+    AssembleError, Bearers, Corpus, Entry, HerbId, Origin, PlaceRecord, Relation, RelationKind,
     Saying, Scope, Status, WorkId,
 };
 
@@ -46,36 +48,75 @@ pub struct HerbRelations {
     pub of_others: Vec<RelationStatement>,
 }
 
+/// Which herbs the articles on each herb speak of: every name that they give to another drug, with the herbs that bear it.
+/// It is found once for a corpus, and can be kept.
+///
+/// ```
+/// use kaoyi::{compare::Ties, corpus::embedded};
+/// let corpus = embedded().unwrap();
+/// let ties = Ties::new(&corpus).unwrap();
+/// let [kansui, licorice] = ["gansui", "gancao"].map(|id| corpus.by_id(id).unwrap());
+/// assert!(ties.of(kansui).iter().any(|(name, bearers)| name == "甘草" && *bearers == [licorice]));
+/// ```
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Ties(Vec<Vec<(String, Vec<HerbId>)>>);
+
+impl Ties {
+    /// Reads what all articles say of other drugs, and looks the names up.
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    pub fn new(corpus: &Corpus) -> Result<Self, AssembleError> {
+        let bearers = Bearers::new(corpus)?;
+        let tie = |herb| -> Result<_, AssembleError> {
+            let entries = corpus.related(herb)?;
+            let sayings = entries.iter().flat_map(|entry| &entry.sayings);
+            let relations = sayings.flat_map(|saying| &saying.relations);
+            let names: BTreeSet<&str> = relations.map(|one| one.drug.as_str()).collect();
+            let tied = |name: &str| (name.to_owned(), bearers.of(name));
+            Ok(names.into_iter().map(tied).collect())
+        };
+        let herbs = (0..).map(HerbId).take(corpus.herb_count());
+        Ok(Self(herbs.map(tie).collect::<Result<_, _>>()?))
+    }
+
+    /// How many herbs the corpus has.
+    #[must_use]
+    pub const fn herbs(&self) -> usize {
+        self.0.len()
+    }
+
+    /// The names that the articles on `herb` give to other drugs, and who bears them: several herbs where a name is
+    /// ambiguous, none where the corpus has none.
+    #[must_use]
+    pub fn of(&self, herb: HerbId) -> &[(String, Vec<HerbId>)] {
+        self.0.get(herb.0 as usize).map_or(&[], Vec::as_slice)
+    }
+}
+
 /// All relations that a corpus holds.
 ///
 /// ```
-/// use kaoyi::{compare::Relations, corpus::{Lookup, RelationKind, embedded}};
+/// use kaoyi::{compare::{Relations, Ties}, corpus::{RelationKind, embedded}};
 /// let corpus = embedded().unwrap();
-/// let one = |name: &str| match corpus.find_herb(name) {
-///     Lookup::One(herb) => herb,
-///     _ => panic!("{name}"),
-/// };
-/// let relations = Relations::new(&corpus).unwrap();
+/// let one = |id: &str| corpus.by_id(id).unwrap();
+/// let ties = Ties::new(&corpus).unwrap();
+/// let relations = Relations::new(&corpus, &ties);
 /// let between = relations.between(one("gancao"), one("gansui")).unwrap();
 /// assert!(between.iter().any(|said| said.kind == RelationKind::Opposes && said.herb == one("gancao")));
 /// assert!(between.iter().any(|said| said.kind == RelationKind::Opposes && said.herb == one("gansui")));
 /// assert!(relations.between(one("gancao"), one("bohe")).unwrap().is_empty());
 /// ```
 pub struct Relations<'c> {
-    related: Vec<Related<'c>>,
-    bearers: Bearers<'c>,
+    corpus: &'c Corpus,
+    ties: &'c Ties,
 }
 
 impl<'c> Relations<'c> {
-    /// The relations of `corpus`; statements are opened and names looked up when an herb is asked for.
-    ///
-    /// # Errors
-    /// When an embedded record is faulty.
-    pub fn new(corpus: &'c Corpus) -> Result<Self, AssembleError> {
-        Ok(Self {
-            related: corpus.related()?,
-            bearers: Bearers::new(corpus)?,
-        })
+    /// The relations of `corpus`; statements are opened when an herb is asked for.
+    #[must_use]
+    pub const fn new(corpus: &'c Corpus, ties: &'c Ties) -> Self {
+        Self { corpus, ties }
     }
 
     /// All statements that name `a` in an article on `b` or `b` in an article on `a`, through any name that the other
@@ -84,9 +125,9 @@ impl<'c> Relations<'c> {
     /// # Errors
     /// When an embedded record is faulty.
     pub fn between(&self, a: HerbId, b: HerbId) -> Result<Vec<RelationStatement>, AssembleError> {
-        let mut found = self.said(a, |name| self.bearers.bears(b, name))?;
+        let mut found = self.said(a, |bearers| bearers.contains(&b))?;
         if a != b {
-            found.extend(self.said(b, |name| self.bearers.bears(a, name))?);
+            found.extend(self.said(b, |bearers| bearers.contains(&a))?);
         }
         found.sort_by_key(|one| one.by);
         Ok(found)
@@ -101,69 +142,62 @@ impl<'c> Relations<'c> {
             own: self.said(herb, |_| true)?,
             of_others: Vec::new(),
         };
-        let mut borne: HashMap<&str, bool> = HashMap::new();
-        let others = (0..).map(HerbId).take(self.related.len());
+        let others = (0..).map(HerbId).take(self.ties.herbs());
         for other in others.filter(|other| *other != herb) {
-            let said = self.said(other, |name| {
-                *borne
-                    .entry(name)
-                    .or_insert_with(|| self.bearers.bears(herb, name))
-            });
-            relations.of_others.extend(said?);
+            let said = self.said(other, |bearers| bearers.contains(&herb))?;
+            relations.of_others.extend(said);
         }
         relations.own.sort_by_key(|one| one.by);
         relations.of_others.sort_by_key(|one| one.by);
         Ok(relations)
     }
 
-    /// The statements in the articles of one herb on the drugs whose name is wanted.
-    fn said<'s>(
-        &'s self,
+    /// The statements in the articles on one herb on the drugs whose bearers are wanted.
+    fn said(
+        &self,
         herb: HerbId,
-        mut wanted: impl FnMut(&'s str) -> bool,
+        wanted: impl Fn(&[HerbId]) -> bool,
     ) -> Result<Vec<RelationStatement>, AssembleError> {
+        let tied = self.ties.of(herb).iter();
+        let tied = tied.filter(|(_, bearers)| wanted(bearers));
+        let tied: HashMap<&str, &Vec<HerbId>> = tied
+            .map(|(name, bearers)| (name.as_str(), bearers))
+            .collect();
         let mut found = Vec::new();
-        let Some(related) = self.related.get(herb.0 as usize) else {
-            return Ok(found);
-        };
-        let names = related.names().iter().map(String::as_str);
-        let names: Vec<&str> = names.filter(|name| wanted(name)).collect();
-        if names.is_empty() {
+        if tied.is_empty() {
             return Ok(found);
         }
-        for entry in &related.entries()? {
+        for entry in &self.corpus.related(herb)? {
             for saying in &entry.sayings {
-                let chosen = saying.relations.iter();
-                let chosen = chosen.filter(|one| names.contains(&one.drug.as_str()));
-                found.extend(
-                    chosen.map(|one| self.statement(herb, entry, saying, one.kind, &one.drug)),
-                );
+                for one in &saying.relations {
+                    if let Some(bearers) = tied.get(one.drug.as_str()) {
+                        found.push(statement(herb, (entry, saying), one, bearers));
+                    }
+                }
             }
         }
         Ok(found)
     }
+}
 
-    fn statement(
-        &self,
-        herb: HerbId,
-        entry: &Entry,
-        saying: &Saying,
-        kind: RelationKind,
-        drug: &str,
-    ) -> RelationStatement {
-        RelationStatement {
-            herb,
-            kind,
-            drug: drug.to_owned(),
-            bearers: self.bearers.of(drug),
-            by: saying.by,
-            carriers: saying.carriers.clone(),
-            at: entry.at.clone(),
-            scope: saying.scope.clone(),
-            doubt: saying.doubt.clone(),
-            wording: saying.wording.clone(),
-            status: saying.status_in(entry),
-            origin: entry.origin,
-        }
+fn statement(
+    herb: HerbId,
+    (entry, saying): (&Entry, &Saying),
+    relation: &Relation,
+    bearers: &[HerbId],
+) -> RelationStatement {
+    RelationStatement {
+        herb,
+        kind: relation.kind,
+        drug: relation.drug.clone(),
+        bearers: bearers.to_vec(),
+        by: saying.by,
+        carriers: saying.carriers.clone(),
+        at: entry.at.clone(),
+        scope: saying.scope.clone(),
+        doubt: saying.doubt.clone(),
+        wording: saying.wording.clone(),
+        status: saying.status_in(entry),
+        origin: entry.origin,
     }
 }

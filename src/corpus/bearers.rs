@@ -8,99 +8,35 @@ use super::embedded;
 use super::headings::Headings;
 use super::keys::NameKind;
 use super::model::{Entry, HerbId, Origin};
-use super::store::{Corpus, Packed, Slot};
+use super::store::{Corpus, Packed};
 use crate::text::{HanFolder, fold};
 
-/// What the articles on one herb say of other drugs, opened when it is asked for.
-#[derive(Debug)]
-pub struct Related<'c> {
-    corpus: &'c Corpus,
-    herb: HerbId,
-    names: Vec<String>,
-    /// The entries as text, where they are the embedded ones.
-    packed: Option<String>,
-}
-
-impl Related<'_> {
-    /// The names that they give to other drugs, each once.
-    #[must_use]
-    pub fn names(&self) -> &[String] {
-        &self.names
-    }
-
-    /// The entries, with their sayings on other drugs and nothing else.
-    ///
-    /// # Errors
-    /// When an embedded record is faulty.
-    pub fn entries(&self) -> Result<Vec<Entry>, AssembleError> {
-        let corpus = self.corpus;
-        let Some(text) = &self.packed else {
-            let entries = corpus.herb(self.herb)?.entries.iter().map(related);
-            return Ok(entries.filter(|entry| !entry.sayings.is_empty()).collect());
-        };
-        let records = embedded::related(text)?;
-        assemble::entries(
-            records,
-            Origin::Shipped,
-            &corpus.vocabulary,
-            &corpus.work_places,
-        )
-    }
-}
-
 impl Corpus {
-    /// What the articles on each herb say of other drugs, in the order of the herbs' ids.
+    /// The entries on an herb with what they say of other drugs and nothing else.
     ///
     /// # Errors
     /// When an embedded record is faulty.
     ///
     /// ```
     /// let corpus = kaoyi::corpus::embedded().unwrap();
-    /// let related = corpus.related().unwrap();
-    /// assert_eq!(related.len(), corpus.herb_count());
     /// let kansui = corpus.by_id("gansui").unwrap();
-    /// assert!(related[kansui.0 as usize].names().contains(&"甘草".to_owned()));
+    /// let entries = corpus.related(kansui).unwrap();
+    /// let sayings = entries.iter().flat_map(|entry| &entry.sayings);
+    /// assert!(sayings.flat_map(|saying| &saying.relations).any(|one| one.drug == "甘草"));
     /// ```
-    pub fn related(&self) -> Result<Vec<Related<'_>>, AssembleError> {
-        let mut packed = Vec::new();
-        let embedded = |slot: &Slot| matches!(slot.packed, Some(Packed::Embedded(_)));
-        if self.slots.iter().any(embedded) {
-            packed = embedded::relations()?;
+    pub fn related(&self, herb: HerbId) -> Result<Vec<Entry>, AssembleError> {
+        if let Some(Packed::Embedded(place)) = self.slots[herb.0 as usize].packed {
+            let records = embedded::related(place)?;
+            let (vocabulary, places) = (&self.vocabulary, &self.work_places);
+            return assemble::entries(records, Origin::Shipped, vocabulary, places);
         }
-        let mut all = Vec::with_capacity(self.slots.len());
-        for (slot, herb) in self.slots.iter().zip((0..).map(HerbId)) {
-            let (names, packed) = match slot.packed {
-                Some(Packed::Embedded(place)) => {
-                    let known = packed.get_mut(place).map(std::mem::take);
-                    let (names, text) = known.unwrap_or_default();
-                    (names, Some(text).filter(|text| !text.is_empty()))
-                }
-                _ => (named(&self.herb(herb)?.entries), None),
-            };
-            all.push(Related {
-                corpus: self,
-                herb,
-                names,
-                packed,
-            });
+        let mut entries = self.herb(herb)?.entries.clone();
+        for entry in &mut entries {
+            entry.sayings.retain(|saying| !saying.relations.is_empty());
         }
-        Ok(all)
+        entries.retain(|entry| !entry.sayings.is_empty());
+        Ok(entries)
     }
-}
-
-/// The names that entries give to other drugs.
-fn named(entries: &[Entry]) -> Vec<String> {
-    let sayings = entries.iter().flat_map(|entry| &entry.sayings);
-    let relations = sayings.flat_map(|saying| &saying.relations);
-    let names: BTreeSet<&str> = relations.map(|one| one.drug.as_str()).collect();
-    names.into_iter().map(str::to_owned).collect()
-}
-
-/// An entry with its sayings on other drugs alone.
-fn related(entry: &Entry) -> Entry {
-    let mut entry = entry.clone();
-    entry.sayings.retain(|saying| !saying.relations.is_empty());
-    entry
 }
 
 /// Finds the herbs that bear the names under which texts speak of other drugs.
@@ -114,7 +50,6 @@ fn related(entry: &Entry) -> Entry {
 /// let bearers = Bearers::new(&corpus).unwrap();
 /// let Lookup::One(houpo) = corpus.find_herb("厚朴") else { panic!() };
 /// assert_eq!(bearers.of("浓朴"), [houpo]);
-/// assert!(bearers.bears(houpo, "浓朴"));
 /// assert!(bearers.of("黄□").is_empty());
 /// ```
 pub struct Bearers<'c> {
@@ -123,8 +58,6 @@ pub struct Bearers<'c> {
     folder: Option<HanFolder>,
     /// The herbs by their folded names, once a name is not found as it stands.
     folded: OnceCell<HashMap<String, Vec<(HerbId, bool)>>>,
-    /// The folded names of the herbs that were asked for one by one.
-    own: RefCell<HashMap<HerbId, BTreeSet<String>>>,
     /// What was found already.
     found: RefCell<HashMap<String, Vec<HerbId>>>,
 }
@@ -140,7 +73,6 @@ impl<'c> Bearers<'c> {
             headings: &corpus.reading_words()?.headings,
             folder: HanFolder::new().ok(),
             folded: OnceCell::new(),
-            own: RefCell::default(),
             found: RefCell::default(),
         })
     }
@@ -183,22 +115,6 @@ impl<'c> Bearers<'c> {
         found
             .next()
             .map_or_else(Vec::new, |bearing| chosen(bearing))
-    }
-
-    /// Whether `herb` is among those that bear `name`. Quicker than [`Bearers::of`] where it is not.
-    #[must_use]
-    pub fn bears(&self, herb: HerbId, name: &str) -> bool {
-        let mut own = self.own.borrow_mut();
-        let names = own.entry(herb).or_insert_with(|| {
-            let names = self.corpus.named(herb).all();
-            names.map(|name| self.key(name)).collect()
-        });
-        let may = names.contains(&self.key(name))
-            || self
-                .headings
-                .everywhere_means(name)
-                .is_some_and(|meant| names.contains(&self.key(meant)));
-        may && self.of(name).contains(&herb)
     }
 
     /// Who bears a name letter for letter, by the table of names.

@@ -99,14 +99,15 @@ pub(super) fn properties() -> Result<Vec<Vec<EntryRecord>>, AssembleError> {
     unpack("the properties", PROPERTIES)
 }
 
-/// Of each herb the names that its entries give to other drugs, and the entries with what they say of them, as text.
-pub(super) fn relations() -> Result<Vec<(Vec<String>, String)>, AssembleError> {
-    unpack("the relations", RELATIONS)
-}
-
-/// The entries that [`relations`] holds as text.
-pub(super) fn related(text: &str) -> Result<Vec<EntryRecord>, AssembleError> {
-    read("relations", text)
+/// The entries of the herb at `place` with what they say of other drugs and nothing else.
+pub(super) fn related(place: usize) -> Result<Vec<EntryRecord>, AssembleError> {
+    let place = RELATED_PLACES.get(place).copied();
+    match place.and_then(|(from, to)| RELATIONS.get(from..to)) {
+        Some(packed) if !packed.is_empty() => {
+            unpack("what an herb's entries say of others", packed)
+        }
+        _ => Ok(Vec::new()),
+    }
 }
 
 /// The words for reading texts, in the order in which the build script packs them.

@@ -26,7 +26,7 @@ mod write;
 mod yaml;
 
 pub use assemble::AssembleError;
-pub use bearers::{Bearers, Related};
+pub use bearers::Bearers;
 pub use code::Code;
 pub(crate) use compiled::sum;
 pub use embedded::{embedded, embedded_content};

@@ -12,7 +12,7 @@ use crate::claim::{Facet, ValueId};
 pub struct WorkId(pub u16);
 
 /// An herb's place in the corpus.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct HerbId(pub u32);
 
 /// How a work has come down to us.

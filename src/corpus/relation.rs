@@ -70,6 +70,12 @@ impl RelationKind {
         }
     }
 
+    /// Whether it speaks against using the two together.
+    #[must_use]
+    pub const fn warns(self) -> bool {
+        matches!(self, Self::Opposes | Self::AverseTo | Self::Fears)
+    }
+
     /// The word of the books.
     #[must_use]
     pub const fn hant(self) -> &'static str {

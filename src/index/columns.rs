@@ -5,9 +5,10 @@ use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
+use super::kept;
 use crate::claim::{Facet, ValueId};
 use crate::compare::{Row, Stands};
-use crate::corpus::{WorkId, sum};
+use crate::corpus::WorkId;
 
 /// The first bytes of the file; the last of them is the version of its form.
 const MAGIC: [u8; 8] = *b"kaoyi\0s\x01";
@@ -32,27 +33,12 @@ pub(super) fn write(stands: &[Stands], key: u64, file: &mut dyn Write) -> io::Re
         ends: one.ends().to_vec(),
     };
     let columns: Vec<Columns> = stands.iter().map(columns).collect();
-    let bytes =
-        postcard::to_stdvec(&columns).map_err(|error| io::Error::other(error.to_string()))?;
-    file.write_all(&MAGIC)?;
-    file.write_all(&key.to_le_bytes())?;
-    file.write_all(&sum(&bytes).to_le_bytes())?;
-    file.write_all(&bytes)
+    kept::write(&columns, (&MAGIC, key), file)
 }
 
 /// Reads columns; `None` where the file is missing, of another key, or damaged.
 pub(super) fn read(path: &Path, key: u64) -> Option<Vec<Stands>> {
-    let bytes = std::fs::read(path).ok()?;
-    let (fixed, bytes) = bytes.split_at_checked(24)?;
-    let told = |from: usize| {
-        fixed[from..from + 8]
-            .try_into()
-            .map_or(0, u64::from_le_bytes)
-    };
-    if fixed[..8] != MAGIC || told(8) != key || told(16) != sum(bytes) {
-        return None;
-    }
-    let columns: Vec<Columns> = postcard::from_bytes(bytes).ok()?;
+    let columns: Vec<Columns> = kept::read(path, &MAGIC, key)?;
     columns
         .into_iter()
         .map(|one| {

@@ -1,13 +1,14 @@
 //! A corpus with what was computed from it before.
 
+use std::io::Write;
 use std::path::Path;
 use std::sync::OnceLock;
 
 use super::shelf::Shelf;
 use super::words::{Words, WordsError};
-use super::{columns, key};
+use super::{columns, kept, key};
 use crate::claim::Facet;
-use crate::compare::{self, COMPARABLE, Stands};
+use crate::compare::{self, COMPARABLE, Stands, Ties};
 use crate::corpus::{self, AssembleError, Corpus, Loaded};
 
 /// A folder with less than this, in bytes, is read as fast as its compiled form.
@@ -22,6 +23,8 @@ pub struct Library {
     shelf: Option<Shelf>,
     /// The stands that were asked for before.
     stands: [OnceLock<Vec<Stands>>; 2],
+    /// Which herbs speak of which, once it was asked for.
+    ties: OnceLock<Ties>,
 }
 
 /// What came of opening a folder.
@@ -49,6 +52,7 @@ impl Library {
         Ok(Self {
             corpus: corpus::embedded()?,
             stands: Default::default(),
+            ties: OnceLock::new(),
             shelf: cache.map(|cache| Shelf::new(cache, &format!("shipped-{key:016x}"), key)),
         })
     }
@@ -58,6 +62,7 @@ impl Library {
             corpus,
             shelf,
             stands: Default::default(),
+            ties: OnceLock::new(),
         }
     }
 
@@ -134,6 +139,34 @@ impl Library {
         Ok(all)
     }
 
+    /// Which herbs the articles on each herb speak of.
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    pub fn ties(&self) -> Result<&Ties, AssembleError> {
+        if let Some(ties) = self.ties.get() {
+            return Ok(ties);
+        }
+        let shelf = self.shelf.as_ref();
+        let kept =
+            shelf.and_then(|shelf| kept::read::<Ties>(&shelf.path(TIES), &TIES_MAGIC, shelf.key()));
+        let fits = |ties: &Ties| ties.herbs() == self.corpus.herb_count();
+        let ties = match kept.filter(fits) {
+            Some(ties) => ties,
+            None => {
+                let ties = Ties::new(&self.corpus)?;
+                if let Some(shelf) = shelf {
+                    // A cache that cannot be written costs time and nothing else.
+                    let put =
+                        |file: &mut dyn Write| kept::write(&ties, (&TIES_MAGIC, shelf.key()), file);
+                    let _ = shelf.put(TIES, put);
+                }
+                ties
+            }
+        };
+        Ok(self.ties.get_or_init(|| ties))
+    }
+
     /// The index of words, names and headings: the kept one, or one made now.
     ///
     /// # Errors
@@ -145,6 +178,9 @@ impl Library {
 
 const RECORDS: &str = "records";
 const STANDS: &str = "stands";
+const TIES: &str = "ties";
+/// The first bytes of the file of ties; the last of them is the version of its form.
+const TIES_MAGIC: [u8; 8] = *b"kaoyi\0t\x01";
 const OPEN: &str = "stands-of-open-lists";
 /// The facets that are asked for less often than [`COMPARABLE`].
 const OTHERS: [Facet; 3] = [Facet::Grade, Facet::Channel, Facet::Action];

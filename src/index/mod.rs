@@ -6,6 +6,7 @@
 mod columns;
 mod facets;
 mod find;
+mod kept;
 mod key;
 mod library;
 mod named;

@@ -2,6 +2,7 @@
 
 use super::identity;
 use super::page::{Page, Titles, WHOLE};
+use super::together;
 use crate::report::view::{ActionAgainst, AgainstView, SupportCell};
 
 /// How many actions a list shows.
@@ -15,6 +16,7 @@ pub fn against(mut page: Page, view: &AgainstView) -> String {
     for herb in &view.herbs {
         identity::head(&mut page, herb);
     }
+    together::forbidden(&mut page, &view.together);
     identity::filter(&mut page, &titles, view.filter.as_ref());
     page.heading("SIDE BY SIDE");
     let mut last = None;
@@ -46,6 +48,9 @@ pub fn against(mut page: Page, view: &AgainstView) -> String {
          name it of the one and none of the other.",
     );
     actions(&mut page, view);
+    together::partners(&mut page, &titles, &view.together);
+    page.heading("TOGETHER");
+    together::warnings(&mut page, &titles, &view.together);
     for (herb, heed) in view.herbs.iter().zip(&view.heed) {
         page.heading(&herb.name);
         identity::foot(&mut page, &titles, heed);

@@ -20,6 +20,7 @@ mod profile;
 mod reading;
 mod relations;
 mod state;
+mod together;
 mod weigh;
 mod weighted;
 mod working;

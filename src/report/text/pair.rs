@@ -2,10 +2,9 @@
 
 use super::identity;
 use super::page::{Page, Titles, WHOLE, count};
+use super::together;
 use crate::claim::Severity;
-use crate::report::view::{
-    AimView, FormulaView, JointView, MemberView, NeededView, PairCautions, SharedView,
-};
+use crate::report::view::{AimView, FormulaView, JointView, MemberView, NeededView, SharedView};
 
 /// So many actions are shown of each kind.
 const ACTIONS: usize = 8;
@@ -20,14 +19,15 @@ pub fn pair(mut page: Page, view: &FormulaView) -> String {
     page.strong(&herbs.join(" + "));
     identity::filter(&mut page, &titles, view.filter.as_ref());
     assumptions(&mut page, view);
-    forbidden(&mut page, &view.cautions);
+    together::forbidden(&mut page, &view.cautions.together);
     flavours(&mut page, view);
     nature_and_moves(&mut page, view);
     doctrine(&mut page, view);
-    together(&mut page, view);
+    shared(&mut page, view);
     if let Some(aim) = &view.aim {
         put_aim(&mut page, view, aim);
     }
+    together::partners(&mut page, &titles, &view.cautions.together);
     grades(&mut page, &titles, view);
     cautions(&mut page, &titles, view);
     page.into_text()
@@ -83,21 +83,6 @@ fn assumptions(page: &mut Page, view: &FormulaView) {
         words.push_str(" The record of a prepared form is that of the herb as such.");
     }
     page.quiet(&words);
-}
-
-fn forbidden(page: &mut Page, cautions: &PairCautions) {
-    for pair in &cautions.forbidden {
-        page.alert(&format!(
-            "{} {}: {} must not meet {}: {} and {} ({})",
-            pair.han,
-            pair.english,
-            pair.one.name,
-            pair.other.name,
-            pair.one_as,
-            pair.other_as,
-            pair.source
-        ));
-    }
 }
 
 fn flavours(page: &mut Page, view: &FormulaView) {
@@ -200,7 +185,7 @@ fn doctrine(page: &mut Page, view: &FormulaView) {
     }
 }
 
-fn together(page: &mut Page, view: &FormulaView) {
+fn shared(page: &mut Page, view: &FormulaView) {
     let works = |one: &JointView| format!("{} {}", view.herbs[one.herb].herb.name, one.works);
     let row = |page: &mut Page, one: &SharedView| {
         let herbs: Vec<String> = one.herbs.iter().map(works).collect();
@@ -312,6 +297,7 @@ fn grades(page: &mut Page, titles: &Titles<'_>, view: &FormulaView) {
 
 fn cautions(page: &mut Page, titles: &Titles<'_>, view: &FormulaView) {
     page.heading("CAUTIONS");
+    together::warnings(page, titles, &view.cautions.together);
     for one in &view.cautions.loud {
         page.alert(&format!(
             "{} g of {} is far beyond what is given in a day{} (from {} g on this is said; common practice, no source)",
@@ -344,11 +330,6 @@ fn cautions(page: &mut Page, titles: &Titles<'_>, view: &FormulaView) {
                 ),
             );
         }
-    }
-    if view.cautions.forbidden.is_empty() {
-        page.paragraph(
-            "No pair here stands in the eighteen opposites or the nineteen fears; that is no proof of harmlessness.",
-        );
     }
     page.paragraph(view.notice);
 }

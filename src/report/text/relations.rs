@@ -41,7 +41,7 @@ fn row(page: &mut Page, titles: &Titles<'_>, group: &RelationGroup, pad: &str, e
         page.paragraph(&lead);
         for one in &group.drugs {
             page.paragraph(&format!("{pad}  {}", drug(titles, one)));
-            for said in &one.statements {
+            for said in &one.said.statements {
                 evidence::relation(page, titles, said);
             }
         }
@@ -57,10 +57,10 @@ fn row(page: &mut Page, titles: &Titles<'_>, group: &RelationGroup, pad: &str, e
 
 /// `藜蘆 9 (本草經集注 500)`, which is not broken over lines.
 fn drug(titles: &Titles<'_>, drug: &RelatedDrug) -> String {
-    let first = drug.first.iter().map(|work| titles.with_year(work));
+    let first = drug.said.first.iter().map(|work| titles.with_year(work));
     let first: String = first.map(|first| format!(" ({first})")).collect();
-    let doubt = if drug.doubtful { " ?" } else { "" };
-    let scope = if drug.of_scope_only { " °" } else { "" };
-    let n = drug.works.len();
+    let doubt = if drug.said.doubtful { " ?" } else { "" };
+    let scope = if drug.said.of_scope_only { " °" } else { "" };
+    let n = drug.said.works.len();
     format!("{} {n}{scope}{doubt}{first}", drug.name).replace(' ', "\u{a0}")
 }

@@ -2,6 +2,7 @@
 
 use super::identity;
 use super::page::{Page, Titles, WHOLE, count};
+use super::together;
 use crate::claim::{Known, Severity};
 use crate::report::view::{
     AskedAmount, DailyView, HerbHeed, LeftOut, OpinionView, PeriodRef, QuantityRange, SpanView,
@@ -19,6 +20,7 @@ pub fn weigh(mut page: Page, view: &WeighView) -> String {
             page.quiet(&format!("note: {note}"));
         }
     }
+    together::forbidden(&mut page, &view.together);
     if let Some(daily) = &view.daily {
         scaled(&mut page, view, daily);
     }
@@ -32,7 +34,8 @@ pub fn weigh(mut page: Page, view: &WeighView) -> String {
     );
     if formula {
         grades(&mut page, &titles, &view.herbs);
-        cautions(&mut page, &titles, &view.herbs);
+        together::partners(&mut page, &titles, &view.together);
+        cautions(&mut page, &titles, view);
     }
     page.paragraph(view.notice);
     page.into_text()
@@ -276,9 +279,10 @@ fn grades(page: &mut Page, titles: &Titles<'_>, herbs: &[HerbHeed]) {
     }
 }
 
-fn cautions(page: &mut Page, titles: &Titles<'_>, herbs: &[HerbHeed]) {
+fn cautions(page: &mut Page, titles: &Titles<'_>, view: &WeighView) {
     page.heading("CAUTIONS");
-    for one in herbs {
+    together::warnings(page, titles, &view.together);
+    for one in &view.herbs {
         let name = &one.herb.name;
         for caution in &one.cautions {
             let words = format!("{name}: {} ({})", caution.text, caution.source);

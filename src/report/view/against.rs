@@ -8,9 +8,10 @@ use super::heed::HeedView;
 use super::herb::HerbView;
 use super::labels::{Labels, ValueRef, WorkRef};
 use super::profile::{FacetProfile, ProfileView, SupportView};
+use super::together::TogetherView;
 use crate::claim::Facet;
-use crate::compare::Selection;
-use crate::corpus::Herb;
+use crate::compare::{Relations, Selection};
+use crate::corpus::{AssembleError, Herb};
 
 /// The support of a value in one of the two.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -70,6 +71,8 @@ pub struct AgainstView {
     pub values: Vec<ValueAgainst>,
     /// The actions stated of either, those of most works first.
     pub actions: Vec<ActionAgainst>,
+    /// What must be known of the two together.
+    pub together: TogetherView,
     /// Warnings and cautions of each, and the notice.
     pub heed: [HeedView; 2],
     /// The works named here.
@@ -81,19 +84,27 @@ const WORKS: usize = 3;
 
 impl AgainstView {
     /// Two herbs beside each other.
-    #[must_use]
-    pub fn new(labels: &Labels<'_>, herbs: [&Herb; 2], selection: &Selection) -> Self {
+    ///
+    /// # Errors
+    /// When an embedded record is faulty.
+    pub fn new(
+        labels: &Labels<'_>,
+        relations: &Relations<'_>,
+        herbs: [&Herb; 2],
+        selection: &Selection,
+    ) -> Result<Self, AssembleError> {
         let [first, second] =
             herbs.map(|herb| ProfileView::new(labels, herb, &Facet::ALL, selection));
-        Self {
+        Ok(Self {
             format: "kaoyi.against/1",
+            together: TogetherView::new(labels, relations, &herbs)?,
             values: values(&first, &second),
             actions: actions(&first, &second),
             filter: FilterView::new(labels, selection),
             herbs: [first.herb, second.herb],
             heed: [first.heed, second.heed],
             works: labels.named_works(),
-        }
+        })
     }
 }
 

@@ -145,11 +145,11 @@ impl ComparisonView {
     pub fn relate(
         &mut self,
         labels: &Labels<'_>,
+        relations: &Relations<'_>,
         herb: &Herb,
         selection: &Selection,
     ) -> Result<(), AssembleError> {
-        let herb = labels.corpus.place_of(herb);
-        let relations = Relations::new(labels.corpus)?.of(herb)?;
+        let relations = relations.of(labels.corpus.place_of(herb))?;
         self.relations = Some(RelationsView::new(labels, &relations, selection));
         self.works = labels.named_works();
         Ok(())

@@ -27,6 +27,7 @@ mod reading;
 mod relations;
 mod state;
 mod statement;
+mod together;
 mod weigh;
 mod weighed;
 mod weighted;
@@ -59,14 +60,15 @@ pub use pair::{
     NatureView, OppositionView, SharedView,
 };
 pub use pair_aim::{AimView, ChangeView, NeededView};
-pub use pair_cautions::{ForbiddenView, HerbCautions, LoudView, PairCautions};
+pub use pair_cautions::{HerbCautions, LoudView, PairCautions};
 pub use profile::{
     ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
-pub use relations::{RelatedDrug, RelationEvidence, RelationGroup, RelationsView};
+pub use relations::{RelatedDrug, RelationEvidence, RelationGroup, RelationsView, StatementsView};
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use together::{ForbiddenView, SaidView, TogetherView};
 pub use weigh::{AskedAmount, DailyView, HerbHeed, LeftOut, ScaledHerb, WeighError, WeighView};
 pub use weighed::{
     AmountRange, CommonestView, FigureView, OpinionView, PeriodRef, QuantityRange, RelationView,

@@ -10,6 +10,7 @@ use super::pair_aim::AimView;
 use super::pair_cautions::PairCautions;
 use super::state::HerbRef;
 use crate::claim::Facet;
+use crate::compare::Relations;
 use crate::corpus::AssembleError;
 use crate::pairing::{
     self, Actions, Aim, Assumptions, Blend, BlendedFlavour, Counting, Formula, Joint, Member,
@@ -183,6 +184,7 @@ impl FormulaView {
     /// When an embedded record is faulty.
     pub fn new(
         labels: &Labels<'_>,
+        relations: &Relations<'_>,
         formula: &Formula<'_>,
         aim: Option<&Aim>,
     ) -> Result<Self, AssembleError> {
@@ -226,7 +228,7 @@ impl FormulaView {
                 .map(|one| OppositionView::new(labels, one))
                 .collect(),
             aim: aim.map(|aim| AimView::new(labels, aim, &pairing::reach(aim, &ingredients))),
-            cautions: PairCautions::new(labels, formula)?,
+            cautions: PairCautions::new(labels, relations, formula)?,
             notice: NOTICE,
             works: labels.named_works(),
         })

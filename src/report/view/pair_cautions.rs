@@ -7,39 +7,21 @@ use super::heed::HeedView;
 use super::labels::{CautionView, Labels};
 use super::profile::SeverestView;
 use super::state::HerbRef;
+use super::together::TogetherView;
+use crate::compare::Relations;
 use crate::corpus::AssembleError;
-use crate::pairing::{self, Forbidden, Formula, Loud, Unit};
+use crate::pairing::{self, Formula, Loud, Unit};
 
 /// Pairs that the trade forbids, loud amounts, and the cautions of each herb.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct PairCautions {
-    /// Pairs that a rule of the trade forbids.
-    pub forbidden: Vec<ForbiddenView>,
+    /// Forbidden pairs, and what the books say of two of the herbs.
+    #[serde(flatten)]
+    pub together: TogetherView,
     /// Amounts that call for a louder warning; none where amounts are parts.
     pub loud: Vec<LoudView>,
     /// What must be heeded of each herb, once each, those without anything left out.
     pub herbs: Vec<HerbCautions>,
-}
-
-/// A forbidden pair.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct ForbiddenView {
-    /// The rule's id.
-    pub rule: String,
-    /// Its name in Han characters.
-    pub han: String,
-    /// Its name in English.
-    pub english: String,
-    /// Where it is published.
-    pub source: String,
-    /// The herb on its first side.
-    pub one: HerbRef,
-    /// What the rule calls it.
-    pub one_as: String,
-    /// The herb on the other side.
-    pub other: HerbRef,
-    /// What the rule calls it.
-    pub other_as: String,
 }
 
 /// A loud amount.
@@ -71,17 +53,13 @@ impl PairCautions {
     ///
     /// # Errors
     /// When an embedded record is faulty.
-    pub fn new(labels: &Labels<'_>, formula: &Formula<'_>) -> Result<Self, AssembleError> {
+    pub fn new(
+        labels: &Labels<'_>,
+        relations: &Relations<'_>,
+        formula: &Formula<'_>,
+    ) -> Result<Self, AssembleError> {
         let corpus = labels.corpus;
         let herbs = formula.herbs();
-        let mut forbidden: Vec<ForbiddenView> = Vec::new();
-        for pair in pairing::forbidden(corpus, &herbs) {
-            let view = ForbiddenView::new(labels, &herbs, &pair);
-            // An herb named twice is warned of once.
-            if !forbidden.contains(&view) {
-                forbidden.push(view);
-            }
-        }
         let mut by_herb: Vec<HerbCautions> = Vec::new();
         for herb in &herbs {
             let named = HerbRef::new(labels, corpus.place_of(herb));
@@ -101,7 +79,7 @@ impl PairCautions {
         let in_grams = formula.unit == Unit::Grams;
         let loud = formula.members.iter().filter(|_| in_grams);
         Ok(Self {
-            forbidden,
+            together: TogetherView::new(labels, relations, &herbs)?,
             loud: loud
                 .filter_map(|member| {
                     let found = pairing::loud(corpus, member.herb, member.amount)?;
@@ -119,21 +97,5 @@ impl PairCautions {
                 .collect(),
             herbs: by_herb,
         })
-    }
-}
-
-impl ForbiddenView {
-    fn new(labels: &Labels<'_>, herbs: &[&crate::corpus::Herb], pair: &Forbidden<'_>) -> Self {
-        let herb = |place: usize| HerbRef::new(labels, labels.corpus.place_of(herbs[place]));
-        Self {
-            rule: pair.rule.id.clone(),
-            han: labels.han(&pair.rule.hant),
-            english: pair.rule.english.clone(),
-            source: pair.rule.source.clone(),
-            one: herb(pair.one.0),
-            one_as: labels.han(pair.one.1),
-            other: herb(pair.other.0),
-            other_as: labels.han(pair.other.1),
-        }
     }
 }

@@ -36,6 +36,14 @@ pub struct RelatedDrug {
     pub name: String,
     /// The ids of the herbs that bear the name: several where it is ambiguous, none where the corpus has none.
     pub herbs: Vec<String>,
+    /// Who says so.
+    #[serde(flatten)]
+    pub said: StatementsView,
+}
+
+/// Statements of one kind on one drug.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct StatementsView {
     /// The works that say so, oldest first.
     pub works: Vec<String>,
     /// The oldest of them whose statement is not doubtful; where all are, the oldest of all.
@@ -124,7 +132,7 @@ fn groups(
             .map(|(key, statements)| drug(labels, key, statements))
             .collect();
         // Rows stand by their oldest speaker already.
-        drugs.sort_by_key(|drug| std::cmp::Reverse(drug.works.len()));
+        drugs.sort_by_key(|drug| std::cmp::Reverse(drug.said.works.len()));
         if !drugs.is_empty() {
             groups.push(RelationGroup {
                 kind,
@@ -145,22 +153,6 @@ fn drug(labels: &Labels<'_>, key: &Other, statements: &[&RelationStatement]) -> 
             .map(|one| one.bearers.clone())
             .unwrap_or_default(),
     };
-    let mut works: Vec<WorkId> = statements.iter().map(|one| one.by).collect();
-    works.sort_unstable();
-    works.dedup();
-    let firm = statements.iter().find(|one| one.doubt.is_none());
-    let first = firm.or_else(|| statements.first());
-    let evidence = statements.iter().map(|one| RelationEvidence {
-        work: labels.work(one.by),
-        through: labels.works(&one.carriers),
-        drug: labels.quoted(&one.drug),
-        scope: labels.scope(&one.scope),
-        wording: one.wording.as_ref().map(|wording| labels.quoted(wording)),
-        at: one.at.as_ref().map(|at| labels.place(at)),
-        doubt: one.doubt.clone(),
-        status: one.status,
-        origin: one.origin,
-    });
     RelatedDrug {
         name: match key {
             Other::Herb(herb) => labels.han(&herb_names(labels, *herb).names.hant),
@@ -170,11 +162,36 @@ fn drug(labels: &Labels<'_>, key: &Other, statements: &[&RelationStatement]) -> 
             .iter()
             .map(|herb| herb_names(labels, *herb).id.clone())
             .collect(),
-        works: labels.works(&works),
-        first: first.map(|one| labels.work(one.by)),
-        doubtful: statements.iter().all(|one| one.doubt.is_some()),
-        of_scope_only: statements.iter().all(|one| !one.scope.is_whole()),
-        statements: evidence.collect(),
+        said: StatementsView::new(labels, statements),
+    }
+}
+
+impl StatementsView {
+    /// Statements that stand by the time of the work that asserts.
+    pub(super) fn new(labels: &Labels<'_>, statements: &[&RelationStatement]) -> Self {
+        let mut works: Vec<WorkId> = statements.iter().map(|one| one.by).collect();
+        works.sort_unstable();
+        works.dedup();
+        let firm = statements.iter().find(|one| one.doubt.is_none());
+        let first = firm.or_else(|| statements.first());
+        let evidence = statements.iter().map(|one| RelationEvidence {
+            work: labels.work(one.by),
+            through: labels.works(&one.carriers),
+            drug: labels.quoted(&one.drug),
+            scope: labels.scope(&one.scope),
+            wording: one.wording.as_ref().map(|wording| labels.quoted(wording)),
+            at: one.at.as_ref().map(|at| labels.place(at)),
+            doubt: one.doubt.clone(),
+            status: one.status,
+            origin: one.origin,
+        });
+        Self {
+            works: labels.works(&works),
+            first: first.map(|one| labels.work(one.by)),
+            doubtful: statements.iter().all(|one| one.doubt.is_some()),
+            of_scope_only: statements.iter().all(|one| !one.scope.is_whole()),
+            statements: evidence.collect(),
+        }
     }
 }
 

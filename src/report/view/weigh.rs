@@ -7,7 +7,9 @@ use super::grade::GradeView;
 use super::labels::{CautionView, Labels, NOTICE, WorkRef};
 use super::profile::SeverestView;
 use super::state::HerbRef;
+use super::together::TogetherView;
 use super::weighed::{FigureView, PeriodRef, WeighedView};
+use crate::compare::Relations;
 use crate::corpus::{AssembleError, Herb, HerbId};
 use crate::measure::{Amount, Formula, Measures, NotOfPeriod, PeriodId, ScaledFault};
 use crate::text::{Exact, fold};
@@ -27,6 +29,8 @@ pub struct WeighView {
     pub periods: Vec<WeighedView>,
     /// Periods that do not know a unit of what was asked.
     pub left_out: Vec<LeftOut>,
+    /// Of a formula what must be known of its herbs together.
+    pub together: TogetherView,
     /// Of each herb its grade and what must be heeded.
     pub herbs: Vec<HerbHeed>,
     /// What the program does not do.
@@ -136,7 +140,7 @@ impl WeighView {
     /// When its period, or every period, lacks a unit; when it cannot be scaled.
     pub fn of_formula(
         labels: &Labels<'_>,
-        measures: &Measures<'_>,
+        (measures, relations): (&Measures<'_>, &Relations<'_>),
         formula: &Formula,
         daily: Option<&Exact>,
     ) -> Result<Self, WeighError> {
@@ -172,8 +176,13 @@ impl WeighView {
                 herbs: scaled.iter().map(herb).collect(),
             });
         }
-        for part in &formula.herbs {
-            let herb = labels.corpus.herb(part.herb)?;
+        let herbs = formula
+            .herbs
+            .iter()
+            .map(|part| labels.corpus.herb(part.herb));
+        let herbs: Vec<&Herb> = herbs.collect::<Result<_, _>>()?;
+        view.together = TogetherView::new(labels, relations, &herbs)?;
+        for (part, herb) in formula.herbs.iter().zip(herbs) {
             view.herbs.push(HerbHeed::new(labels, part.herb, herb));
         }
         view.works = labels.named_works();
@@ -188,6 +197,7 @@ impl WeighView {
             daily: None,
             periods: Vec::new(),
             left_out: Vec::new(),
+            together: TogetherView::default(),
             herbs: Vec::new(),
             notice: NOTICE,
             works: labels.named_works(),

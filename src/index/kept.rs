@@ -1,0 +1,40 @@
+//! A derived value as a file: under the key of the content it comes from, with a sum over its bytes.
+
+use std::io::{self, Write};
+use std::path::Path;
+
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+
+use crate::corpus::sum;
+
+/// How many bytes stand before the value.
+const HEAD: usize = 24;
+
+/// Writes a value under the first bytes of its kind of file, and the key of its content.
+pub(super) fn write(
+    value: &impl Serialize,
+    (magic, key): (&[u8; 8], u64),
+    file: &mut dyn Write,
+) -> io::Result<()> {
+    let bytes = postcard::to_stdvec(value).map_err(|error| io::Error::other(error.to_string()))?;
+    file.write_all(magic)?;
+    file.write_all(&key.to_le_bytes())?;
+    file.write_all(&sum(&bytes).to_le_bytes())?;
+    file.write_all(&bytes)
+}
+
+/// Reads a value; `None` where the file is missing, of another kind or key, or damaged.
+pub(super) fn read<T: DeserializeOwned>(path: &Path, magic: &[u8; 8], key: u64) -> Option<T> {
+    let bytes = std::fs::read(path).ok()?;
+    let (head, bytes) = bytes.split_at_checked(HEAD)?;
+    let told = |from: usize| {
+        head[from..from + 8]
+            .try_into()
+            .map_or(0, u64::from_le_bytes)
+    };
+    if head[..8] != *magic || told(8) != key || told(16) != sum(bytes) {
+        return None;
+    }
+    postcard::from_bytes(bytes).ok()
+}
