@@ -20,6 +20,7 @@ mod lines_of_transmission;
 
 /// The card and the one-line answer, with their exit codes.
 mod pairing;
+mod pairing_together;
 mod profile_and_is;
 
 /// `check`: a folder of samples for every code, and input that must not hurt.

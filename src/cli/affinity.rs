@@ -1,7 +1,7 @@
 //! `kaoyi affinity`: which works agree, and which seem to follow which.
 
-use super::args::AffinityArguments;
 use super::common;
+use super::disputes_args::AffinityArguments;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
 use crate::compare::{COMPARABLE, SetDistance};

@@ -6,12 +6,12 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 
 use super::complete::{herbs, works};
+use super::data_args::{CheckArguments, ManualArguments, ReadArguments, WorksArguments};
+use super::disputes_args::{AffinityArguments, DisputesArguments};
 use super::find_args::{FindArguments, NameArguments};
 use super::pair_args::{ExplainArguments, PairArguments};
 use super::weigh_args::WeighArguments;
 use crate::claim::Facet;
-use crate::compare::{COMPARABLE, DifferenceKind, SetDistance};
-use crate::reader::Encoding;
 use crate::text::Script;
 
 /// What classical books claim about medicinal herbs, side by side
@@ -167,13 +167,6 @@ pub(super) enum Command {
     Manual(ManualArguments),
 }
 
-#[derive(Debug, Args)]
-pub(super) struct ManualArguments {
-    /// The folder, made where it is not there
-    #[arg(value_name = "DIR")]
-    pub folder: PathBuf,
-}
-
 /// Which corpus, works and years to look at, and in which script to show them.
 #[derive(Debug, Args)]
 pub(super) struct Scope {
@@ -251,135 +244,10 @@ pub(super) struct IsArguments {
     pub scope: Scope,
 }
 
-#[derive(Debug, Args)]
-pub(super) struct ReadArguments {
-    /// The text, in UTF-8, GB18030 or Big5; - for standard input
-    #[arg(value_name = "TEXT")]
-    pub text: PathBuf,
-    /// The id of the work that it is
-    #[arg(long, value_name = "ID")]
-    pub work: String,
-    /// Merge the entries into the corpus folder DIR instead of writing them out
-    #[arg(long, value_name = "DIR", conflicts_with = "json")]
-    pub into: Option<PathBuf>,
-    /// How the text is laid out, told in a YAML file
-    #[arg(long, value_name = "FILE")]
-    pub layout: Option<PathBuf>,
-    /// The encoding; default: recognised
-    #[arg(long, value_name = "NAME", value_parser = encoding())]
-    pub encoding: Option<Encoding>,
-    /// Read the folder DIR too, for its works and words
-    #[arg(long, value_name = "DIR")]
-    pub corpus: Option<PathBuf>,
-}
-
-#[derive(Debug, Args)]
-pub(super) struct DisputesArguments {
-    /// Rank by these facets (can be repeated, or joined by commas); default: flavour, nature, toxicity
-    #[arg(long, value_name = "FACET", value_delimiter = ',', value_parser = scaled_facet())]
-    pub facet: Vec<Facet>,
-    /// Only herbs with this kind of difference
-    #[arg(long, value_name = "KIND", value_parser = kind())]
-    pub kind: Option<DifferenceKind>,
-    /// Leave out facets with fewer witnesses
-    #[arg(long, value_name = "N", default_value_t = 5)]
-    pub witnesses: usize,
-    /// Show so many herbs
-    #[arg(long, value_name = "N", default_value_t = 20)]
-    pub top: usize,
-    /// Compare lists of flavours by the share of common ones alone, not by whether one contains the other
-    #[arg(long)]
-    pub jaccard: bool,
-    /// Give the agreement on all herbs an interval too (takes longer)
-    #[arg(long)]
-    pub intervals: bool,
-    #[command(flatten)]
-    pub scope: Scope,
-}
-
-impl DisputesArguments {
-    /// How lists are compared.
-    pub const fn sets(&self) -> SetDistance {
-        if self.jaccard {
-            SetDistance::Jaccard
-        } else {
-            SetDistance::Masi
-        }
-    }
-}
-
-#[derive(Debug, Args)]
-pub(super) struct AffinityArguments {
-    /// The work to show among the others, by id, title or short form; default: all
-    #[arg(value_name = "WORK", add = works())]
-    pub work: Option<String>,
-    /// Compare on these facets (can be repeated, or joined by commas); default: flavour, nature, toxicity
-    #[arg(long, value_name = "FACET", value_delimiter = ',', value_parser = scaled_facet())]
-    pub facet: Vec<Facet>,
-    /// Leave out pairs that share fewer stands
-    #[arg(long, value_name = "N", default_value_t = 30)]
-    pub shared: usize,
-    #[command(flatten)]
-    pub scope: Scope,
-}
-
-#[derive(Debug, Args)]
-pub(super) struct WorksArguments {
-    /// The work, by id, title or short form; default: all
-    #[arg(value_name = "WORK", add = works())]
-    pub work: Option<String>,
-    /// Read the folder DIR too; one with a vocabulary/ of its own stands alone
-    #[arg(long, value_name = "DIR")]
-    pub corpus: Option<PathBuf>,
-    /// Show Han text in traditional (hant) or simplified (hans) script; default: as recorded
-    #[arg(long, value_name = "SCRIPT", value_parser = script())]
-    pub script: Option<Script>,
-}
-
-#[derive(Debug, Args)]
-pub(super) struct CheckArguments {
-    /// The folder to check; default: the corpus that the program carries
-    #[arg(value_name = "DIR")]
-    pub folder: Option<PathBuf>,
-    /// Write one line a fault: file:line:column: code: found, expected
-    #[arg(long, conflicts_with = "json")]
-    pub brief: bool,
-    /// Where there is no fault, report the state of the corpus: coverage by work and herb, what waits for
-    /// review, doubtful sayings, herbs that may be recorded twice, witnesses that stand alone
-    #[arg(long, conflicts_with = "brief")]
-    pub report: bool,
-    /// Explain a code and stop; without CODE list all codes
-    #[arg(long, value_name = "CODE", num_args = 0..=1, default_missing_value = "", conflicts_with_all = ["folder", "json", "report"])]
-    pub explain: Option<String>,
-}
-
 fn facet() -> impl TypedValueParser<Value = Facet> {
     PossibleValuesParser::new(Facet::ALL.map(Facet::name)).map(|name| {
         let named = Facet::ALL.into_iter().find(|facet| facet.name() == name);
         named.unwrap_or(Facet::Flavour)
-    })
-}
-
-/// The facets on which stands can be held against each other.
-fn scaled_facet() -> impl TypedValueParser<Value = Facet> {
-    PossibleValuesParser::new(COMPARABLE.map(Facet::name)).map(|name| {
-        let named = COMPARABLE.into_iter().find(|facet| facet.name() == name);
-        named.unwrap_or(Facet::Flavour)
-    })
-}
-
-fn kind() -> impl TypedValueParser<Value = DifferenceKind> {
-    PossibleValuesParser::new(DifferenceKind::ALL.map(DifferenceKind::name)).map(|name| {
-        let mut kinds = DifferenceKind::ALL.into_iter();
-        let named = kinds.find(|kind| kind.name() == name);
-        named.unwrap_or(DifferenceKind::Mixed)
-    })
-}
-
-fn encoding() -> impl TypedValueParser<Value = Encoding> {
-    PossibleValuesParser::new(Encoding::ALL.map(Encoding::name)).map(|name| {
-        let named = Encoding::ALL.into_iter().find(|one| one.name() == name);
-        named.unwrap_or(Encoding::Utf8)
     })
 }
 

@@ -1,6 +1,6 @@
 //! `kaoyi check`: every fault of a corpus, with its place.
 
-use super::args::CheckArguments;
+use super::data_args::CheckArguments;
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use crate::compare::{coverage, doubles, outliers};

@@ -11,6 +11,7 @@ use crate::claim::Facet;
 use crate::compare::{Question, QuestionError, Selection, parse_question};
 use crate::corpus::{Corpus, Herb, HerbId, Lookup, WorkId, WorkLookup};
 use crate::index::{Library, Opened};
+use crate::measure::{Measures, PeriodId};
 use crate::report::view::FindingsView;
 use crate::text::{Converter, Script, fold};
 
@@ -166,6 +167,22 @@ pub(super) fn work(corpus: &Corpus, name: &str) -> Attempt<WorkId> {
         ))
         .with_candidates(near)),
     }
+}
+
+/// The period called `name`.
+pub(super) fn period(measures: &Measures<'_>, name: &str) -> Attempt<PeriodId> {
+    measures.period(name).map_err(|error| {
+        let all: Vec<&str> = measures
+            .periods()
+            .map(|id| measures.period_record(id).id.as_str())
+            .collect();
+        Failure::new(format!(
+            "no period with measures on record is called `{}`",
+            shorten(name)
+        ))
+        .with_candidates(error.nearest)
+        .with_hint(format!("Periods: {}.", all.join(", ")))
+    })
 }
 
 /// The property or action that `word` means.

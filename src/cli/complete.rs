@@ -6,7 +6,8 @@ use std::fs;
 use clap_complete::engine::{ArgValueCompleter, CompletionCandidate};
 use clap_complete::env::CompleteEnv;
 
-use super::args::{self, ManualArguments};
+use super::args;
+use super::data_args::ManualArguments;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
 use crate::corpus::embedded;

@@ -1,7 +1,7 @@
 //! `kaoyi disputes`: the herbs on which the books differ most.
 
-use super::args::DisputesArguments;
 use super::common;
+use super::disputes_args::DisputesArguments;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
 use crate::compare::COMPARABLE;

@@ -6,6 +6,7 @@ use super::output::Output;
 use super::pair_args::PairArguments;
 use crate::compare::Relations;
 use crate::corpus::Corpus;
+use crate::measure::{Measures, PeriodId};
 use crate::pairing::{
     self, Aim, AimError, Assumptions, Formula, Given, Member, Unit, parts, prepared,
 };
@@ -16,13 +17,15 @@ use crate::text::HanFolder;
 pub(super) fn run(arguments: &PairArguments, output: &Output) -> Attempt<Outcome> {
     let library = common::library(arguments.scope.corpus.as_deref())?;
     let corpus = &library.corpus;
-    let formula = formula(arguments, corpus, output)?;
+    let measures = Measures::new(&corpus.vocabulary.measures)
+        .map_err(|error| Failure::new(error.to_string()))?;
+    let formula = formula(arguments, (corpus, &measures), output)?;
     let aim = arguments.aim.as_deref();
     let aim = aim.map(|words| balance(corpus, words)).transpose()?;
     let script = common::converter(&arguments.scope)?;
     let relations = Relations::new(corpus, library.ties()?);
     let labels = Labels::new(corpus, &script);
-    let view = FormulaView::new(&labels, &relations, &formula, aim.as_ref())?;
+    let view = FormulaView::new(&labels, (&measures, &relations), &formula, aim.as_ref())?;
     if output.json() {
         output.document(&view)?;
     } else {
@@ -39,11 +42,18 @@ pub(super) fn run(arguments: &PairArguments, output: &Output) -> Attempt<Outcome
 /// The formula that the arguments name; all that is wrong with them at once.
 fn formula<'c>(
     arguments: &PairArguments,
-    corpus: &'c Corpus,
+    (corpus, measures): (&'c Corpus, &Measures<'_>),
     output: &Output,
 ) -> Attempt<Formula<'c>> {
     let mut faults: Vec<String> = Vec::new();
-    let given = given(arguments, &mut faults);
+    let period = arguments.period.as_deref();
+    let period = period.map(|name| common::period(measures, name));
+    let period = period.transpose()?;
+    let given = given(
+        arguments,
+        period.map(|period| (measures, period)),
+        &mut faults,
+    );
     let unit = given.first().map_or(Unit::Parts, |one| one.unit);
     if given.iter().any(|one| one.unit != unit) {
         faults.push("some amounts are in grams and some in parts; give all in one unit".to_owned());
@@ -52,6 +62,7 @@ fn formula<'c>(
         name: name.clone(),
         amount: 0.0,
         unit,
+        written: None,
     });
     let folder = HanFolder::new()?;
     let mut members = Vec::new();
@@ -77,6 +88,7 @@ fn formula<'c>(
     Ok(Formula {
         members,
         unit,
+        period,
         assumptions: Assumptions {
             slight: arguments.slight,
             great: arguments.great,
@@ -86,11 +98,23 @@ fn formula<'c>(
     })
 }
 
-fn given(arguments: &PairArguments, faults: &mut Vec<String>) -> Vec<Given> {
-    let mut given = Vec::new();
+fn given(
+    arguments: &PairArguments,
+    period: Option<(&Measures<'_>, PeriodId)>,
+    faults: &mut Vec<String>,
+) -> Vec<Given> {
+    let mut given: Vec<Given> = Vec::new();
     let Some(words) = &arguments.parts else {
         for words in &arguments.herbs {
-            match Given::parse(words) {
+            let unit = given.first().and_then(|first| match first.unit {
+                Unit::Old(unit) => Some(unit),
+                _ => None,
+            });
+            let parsed = match period {
+                Some(period) => Given::parse_old(words, period, unit),
+                None => Given::parse(words),
+            };
+            match parsed {
                 Ok(one) => given.push(one),
                 Err(error) => faults.push(error.to_string()),
             }
@@ -121,6 +145,7 @@ fn given(arguments: &PairArguments, faults: &mut Vec<String>) -> Vec<Given> {
             name: name.clone(),
             amount,
             unit: Unit::Parts,
+            written: None,
         });
     }
     given
@@ -140,6 +165,7 @@ fn member<'c>(
         herb,
         prepared: prefix,
         amount: given.amount,
+        written: given.written.clone(),
         strength: 1.0,
     })
 }

@@ -4,17 +4,20 @@ use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
 use super::args::Scope;
-use super::complete::herbs;
+use super::complete::{herbs, periods};
 use crate::pairing::Counting;
 
 #[derive(Debug, Args)]
 pub(super) struct PairArguments {
-    /// The herbs with their amounts: 薄荷=3g, or without a unit in parts: 薄荷=2
+    /// The herbs with their amounts: 薄荷=3g, or without a unit in parts: 薄荷=2, or with --period in units of old: 薄荷=三兩
     #[arg(required = true, value_name = "HERB=AMOUNT")]
     pub herbs: Vec<String>,
     /// The parts of the herbs, which are then named without amounts: --parts 2:1
     #[arg(long, value_name = "PARTS")]
     pub parts: Option<String>,
+    /// The amounts are in units of old, by the measures of this period
+    #[arg(long, value_name = "PERIOD", conflicts_with = "parts", add = periods())]
+    pub period: Option<String>,
     /// Seek a balance: 'sweet>acrid', sweet-over-acrid, 'sweet>2*acrid', bitter-under-30%
     #[arg(long, value_name = "BALANCE")]
     pub aim: Option<String>,

@@ -4,8 +4,8 @@ use std::fs;
 use std::io::Read as _;
 use std::path::Path;
 
-use super::args::ReadArguments;
 use super::common;
+use super::data_args::ReadArguments;
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use crate::corpus::{self, Corpus, Target};

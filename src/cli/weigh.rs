@@ -9,7 +9,7 @@ use super::weigh_args::WeighArguments;
 use crate::compare::Relations;
 use crate::corpus::{Corpus, Finding, FormulaFile, FormulaHerb, FormulaRecord};
 use crate::measure::{
-    AmountFault, Formula, FormulaFault, Measures, NotOfPeriod, PeriodId, ScaledFault, Spot,
+    AmountFault, Formula, FormulaFault, Measures, NotOfPeriod, ScaledFault, Spot,
 };
 use crate::report::text;
 use crate::report::view::{FindingsView, Labels, WeighError, WeighView};
@@ -50,7 +50,7 @@ pub(super) fn run(arguments: &WeighArguments, output: &Output) -> Attempt<Outcom
                 .amount(&text)
                 .map_err(|fault| bad_amount(&text, &fault))?;
             let period = arguments.period.as_deref();
-            let period = period.map(|name| self::period(&measures, name));
+            let period = period.map(|name| common::period(&measures, name));
             let period = period.transpose()?;
             let view = WeighView::of_amount(&labels, &measures, &amount, period);
             view.map_err(|error| failure(&measures, None, error))?
@@ -62,21 +62,6 @@ pub(super) fn run(arguments: &WeighArguments, output: &Output) -> Attempt<Outcom
         output.text(&text::weigh(output.page(), &view))?;
     }
     Ok(Outcome::Answered)
-}
-
-fn period(measures: &Measures<'_>, name: &str) -> Attempt<PeriodId> {
-    measures.period(name).map_err(|error| {
-        let all: Vec<&str> = measures
-            .periods()
-            .map(|id| measures.period_record(id).id.as_str())
-            .collect();
-        Failure::new(format!(
-            "no period with measures on record is called `{}`",
-            common::shorten(name)
-        ))
-        .with_candidates(error.nearest)
-        .with_hint(format!("Periods: {}.", all.join(", ")))
-    })
 }
 
 fn grams(text: &str) -> Attempt<Exact> {
@@ -158,7 +143,7 @@ fn formula_of_file(
     let mut written = file.record.clone();
     // What is told on the command line counts before the file, and its faults lie in no file.
     if let Some(name) = &arguments.period {
-        period(measures, name)?;
+        common::period(measures, name)?;
         written.period = Some(name.clone());
     }
     Formula::read(corpus, measures, &written).map_err(|faults| {

@@ -1,7 +1,7 @@
 //! `kaoyi works`: the books, and one of them with what the corpus holds of it.
 
-use super::args::WorksArguments;
 use super::common;
+use super::data_args::WorksArguments;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
 use crate::compare::coverage;

@@ -7,6 +7,7 @@ use super::nature::nature_of;
 use super::taste::taste;
 use crate::compare::Selection;
 use crate::corpus::{Corpus, Herb};
+use crate::measure::{Amount, PeriodId};
 
 /// An herb of a formula.
 #[derive(Debug, Clone)]
@@ -17,6 +18,8 @@ pub struct Member<'c> {
     pub prepared: Option<String>,
     /// How much; 0 of an herb that may be added.
     pub amount: f64,
+    /// How that was written in units of old.
+    pub written: Option<Amount>,
     /// How strongly it tastes for its weight.
     pub strength: f64,
 }
@@ -28,6 +31,8 @@ pub struct Formula<'c> {
     pub members: Vec<Member<'c>>,
     /// In what their amounts are counted.
     pub unit: Unit,
+    /// The period whose units they are, where they are units of old.
+    pub period: Option<PeriodId>,
     /// What the arithmetic assumes.
     pub assumptions: Assumptions,
     /// Whose statements count.

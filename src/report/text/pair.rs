@@ -18,6 +18,7 @@ pub fn pair(mut page: Page, view: &FormulaView) -> String {
     let herbs: Vec<String> = view.herbs.iter().map(|herb| member(view, herb)).collect();
     page.strong(&herbs.join(" + "));
     identity::filter(&mut page, &titles, view.filter.as_ref());
+    in_grams(&mut page, view);
     assumptions(&mut page, view);
     together::forbidden(&mut page, &view.cautions.together);
     flavours(&mut page, view);
@@ -36,7 +37,9 @@ pub fn pair(mut page: Page, view: &FormulaView) -> String {
 /// `炙甘草 gāncǎo 6 g`
 fn member(view: &FormulaView, herb: &MemberView) -> String {
     let prefix = herb.prepared.as_deref().unwrap_or_default();
-    let amount = if herb.amount > 0.0 {
+    let amount = if let Some(old) = &herb.old {
+        format!(" {}", old.han.as_ref().unwrap_or(&old.words))
+    } else if herb.amount > 0.0 {
         format!(" {}", amount(view, herb.amount))
     } else {
         " (none yet)".to_owned()
@@ -44,8 +47,38 @@ fn member(view: &FormulaView, herb: &MemberView) -> String {
     format!("{prefix}{} {}{amount}", herb.herb.name, herb.herb.pinyin)
 }
 
+/// What amounts of old come to.
+fn in_grams(page: &mut Page, view: &FormulaView) {
+    let Some(period) = &view.period else { return };
+    page.heading(&format!(
+        "IN GRAMS, {} {}",
+        period.english.to_uppercase(),
+        period.name
+    ));
+    for herb in &view.herbs {
+        let Some(old) = &herb.old else { continue };
+        let words = match &old.grams {
+            Some(grams) => {
+                let common = grams.commonest.iter();
+                let common: String = common
+                    .map(|one| format!(", by the commonest practice {} g", one.shown))
+                    .collect();
+                format!(
+                    "{} to {} g by the opinions on record{common}",
+                    grams.least.shown, grams.greatest.shown
+                )
+            }
+            None => "no opinion on record".to_owned(),
+        };
+        page.hanging(&format!("{} {}", herb.herb.name, old.words), 24, &words);
+    }
+    page.quiet("The shares below are the same by every opinion. Who says what: kaoyi weigh.");
+    page.raw("\n");
+}
+
 fn amount(view: &FormulaView, amount: f64) -> String {
-    match view.unit {
+    match view.unit.as_str() {
+        unit if view.period.is_some() => format!("{} {unit}", number(amount)),
         "g" => format!("{} g", number(amount)),
         _ if amount == 1.0 => "1 part".to_owned(),
         _ => format!("{} parts", number(amount)),

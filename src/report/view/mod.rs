@@ -22,6 +22,7 @@ mod name;
 mod pair;
 mod pair_aim;
 mod pair_cautions;
+mod pair_old;
 mod profile;
 mod reading;
 mod relations;
@@ -61,6 +62,7 @@ pub use pair::{
 };
 pub use pair_aim::{AimView, ChangeView, NeededView};
 pub use pair_cautions::{HerbCautions, LoudView, PairCautions};
+pub use pair_old::{OldAmountView, OldGrams};
 pub use profile::{
     ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };

@@ -8,10 +8,13 @@ use super::grade::GradeView;
 use super::labels::{Labels, NOTICE, ValueRef, WorkRef};
 use super::pair_aim::AimView;
 use super::pair_cautions::PairCautions;
+use super::pair_old::OldAmountView;
 use super::state::HerbRef;
+use super::weighed::PeriodRef;
 use crate::claim::Facet;
 use crate::compare::Relations;
 use crate::corpus::AssembleError;
+use crate::measure::Measures;
 use crate::pairing::{
     self, Actions, Aim, Assumptions, Blend, BlendedFlavour, Counting, Formula, Joint, Member,
     Moves, NaturePlace, Opposition, Shared, Unit, nearest_nature,
@@ -22,8 +25,10 @@ use crate::pairing::{
 pub struct FormulaView {
     /// Name and version of this format.
     pub format: &'static str,
-    /// What the amounts are counted in: `g` or `parts`.
-    pub unit: &'static str,
+    /// What the amounts are counted in: `g`, `parts`, or the id of a unit of old.
+    pub unit: String,
+    /// The period whose unit that is; `null` where it is none of old.
+    pub period: Option<PeriodRef>,
     /// The herbs, in the order in which they are named; everything below refers to them by their places, from 0.
     pub herbs: Vec<MemberView>,
     /// What the arithmetic assumes.
@@ -69,6 +74,8 @@ pub struct MemberView {
     pub prepared: Option<String>,
     /// How much of it; 0 of an herb that may be added.
     pub amount: f64,
+    /// How that was written in units of old, and what it comes to; `null` where it was not.
+    pub old: Option<OldAmountView>,
     /// Its share of the amounts, 0 to 1.
     pub share: f64,
     /// How strongly it is assumed to taste for its weight.
@@ -184,7 +191,7 @@ impl FormulaView {
     /// When an embedded record is faulty.
     pub fn new(
         labels: &Labels<'_>,
-        relations: &Relations<'_>,
+        (measures, relations): (&Measures<'_>, &Relations<'_>),
         formula: &Formula<'_>,
         aim: Option<&Aim>,
     ) -> Result<Self, AssembleError> {
@@ -195,6 +202,7 @@ impl FormulaView {
         let voices = ingredients.iter().map(|one| one.taste.voices);
         let members = formula.members.iter().zip(voices);
         let selection = &formula.selection;
+        let weight = |member: &Member<'_>| OldAmountView::new(measures, formula, member, labels);
         let actions = Actions::of(corpus, &herbs, selection);
         let mut channels = pairing::shared_channels(corpus, &herbs, selection);
         channels.retain(|channel| channel.herbs.len() > 1);
@@ -206,11 +214,17 @@ impl FormulaView {
         Ok(Self {
             format: "kaoyi.pair/1",
             unit: match formula.unit {
-                Unit::Grams => "g",
-                Unit::Parts => "parts",
+                Unit::Grams => "g".to_owned(),
+                Unit::Parts => "parts".to_owned(),
+                Unit::Old(unit) => measures.unit(unit).id.clone(),
             },
+            period: formula
+                .period
+                .map(|period| PeriodRef::new(labels, measures, period)),
             herbs: members
-                .map(|(member, voices)| MemberView::new(labels, member, whole, voices))
+                .map(|(member, voices)| {
+                    MemberView::new(labels, member, weight(member), whole, voices)
+                })
                 .collect(),
             assumptions: AssumptionsView::new(&formula.assumptions),
             filter: FilterView::new(labels, selection),
@@ -228,7 +242,7 @@ impl FormulaView {
                 .map(|one| OppositionView::new(labels, one))
                 .collect(),
             aim: aim.map(|aim| AimView::new(labels, aim, &pairing::reach(aim, &ingredients))),
-            cautions: PairCautions::new(labels, relations, formula)?,
+            cautions: PairCautions::new(labels, relations, measures, formula)?,
             notice: NOTICE,
             works: labels.named_works(),
         })
@@ -273,12 +287,19 @@ impl AssumptionsView {
 }
 
 impl MemberView {
-    fn new(labels: &Labels<'_>, member: &Member<'_>, whole: f64, voices: usize) -> Self {
+    fn new(
+        labels: &Labels<'_>,
+        member: &Member<'_>,
+        old: Option<OldAmountView>,
+        whole: f64,
+        voices: usize,
+    ) -> Self {
         Self {
             herb: HerbRef::new(labels, labels.corpus.place_of(member.herb)),
             english: member.herb.names.english.clone(),
             prepared: member.prepared.clone(),
             amount: member.amount,
+            old,
             share: member.amount / whole,
             strength: member.strength,
             voices,

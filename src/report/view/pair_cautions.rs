@@ -1,16 +1,19 @@
 //! What must be heeded of herbs together.
 
+use num_traits::ToPrimitive;
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::heed::HeedView;
 use super::labels::{CautionView, Labels};
+use super::pair_old::most_grams;
 use super::profile::SeverestView;
 use super::state::HerbRef;
 use super::together::TogetherView;
 use crate::compare::Relations;
 use crate::corpus::AssembleError;
-use crate::pairing::{self, Formula, Loud, Unit};
+use crate::measure::Measures;
+use crate::pairing::{self, Formula, Loud, Member, Unit};
 
 /// Pairs that the trade forbids, loud amounts, and the cautions of each herb.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -29,7 +32,7 @@ pub struct PairCautions {
 pub struct LoudView {
     /// The herb.
     pub herb: HerbRef,
-    /// How many grams were asked about.
+    /// How many grams were asked about; of units of old by the greatest of all opinions.
     pub grams: f64,
     /// From how many grams on the warning grows louder. Common practice, no source: no limit of safety.
     pub above: f64,
@@ -56,6 +59,7 @@ impl PairCautions {
     pub fn new(
         labels: &Labels<'_>,
         relations: &Relations<'_>,
+        measures: &Measures<'_>,
         formula: &Formula<'_>,
     ) -> Result<Self, AssembleError> {
         let corpus = labels.corpus;
@@ -76,20 +80,25 @@ impl PairCautions {
                 });
             }
         }
-        let in_grams = formula.unit == Unit::Grams;
-        let loud = formula.members.iter().filter(|_| in_grams);
+        let grams = |member: &Member<'_>| match formula.unit {
+            Unit::Grams => Some(member.amount),
+            Unit::Parts => None,
+            Unit::Old(_) => most_grams(measures, formula, member)?.to_f64(),
+        };
+        let loud = formula.members.iter();
         Ok(Self {
             together: TogetherView::new(labels, relations, &herbs)?,
             loud: loud
                 .filter_map(|member| {
-                    let found = pairing::loud(corpus, member.herb, member.amount)?;
+                    let grams = grams(member)?;
+                    let found = pairing::loud(corpus, member.herb, grams)?;
                     let (grave, above) = match found {
                         Loud::Grave(above) => (true, above),
                         Loud::Any(above) => (false, above),
                     };
                     Some(LoudView {
                         herb: HerbRef::new(labels, corpus.place_of(member.herb)),
-                        grams: member.amount,
+                        grams,
                         above,
                         grave,
                     })
