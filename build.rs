@@ -31,11 +31,8 @@ fn main() -> Attempt<()> {
     // Herbs stand in the order of their ids, as they do in the program: `baizhi` before `baizhi-b`.
     files.sort_by_key(|file| file.with_extension(""));
 
-    let (mut texts, mut names, mut reading) = (Vec::new(), Vec::new(), Vec::new());
-    let (mut keys, mut ids) = (Vec::new(), Vec::new());
-    let (mut herbs, mut places) = (Vec::new(), String::new());
-    let (mut properties, mut relations, mut related_places) =
-        (Vec::new(), Vec::new(), String::new());
+    let mut herbs = Herbs::default();
+    let (mut texts, mut reading) = (Vec::new(), Vec::new());
     let mut table = String::from("static RECORDS: &[(&str, &str)] = &[\n");
     for file in &files {
         let name = file
@@ -46,18 +43,7 @@ fn main() -> Attempt<()> {
         let record: Value =
             serde_yaml::from_str(&text).map_err(|error| format!("corpus/{name}: {error}"))?;
         if name.starts_with("herbs/") {
-            put_keys(&record, names.len(), &mut keys);
-            ids.push(format!("{}\t{}\n", text_of(&record["id"]), names.len()));
-            names.push(named(&record));
-            let start = herbs.len();
-            herbs.extend(compress(&serde_json::to_vec(&record)?));
-            properties.push(stands(&record));
-            let from = relations.len();
-            if let Some(entries) = related(&record) {
-                relations.extend(compress(&serde_json::to_vec(&entries)?));
-            }
-            writeln!(related_places, "    ({from}, {}),", relations.len())?;
-            writeln!(places, "    ({start}, {}),", herbs.len())?;
+            herbs.put(&record)?;
         } else if READING.contains(&name.as_str()) {
             reading.push(record);
         } else {
@@ -69,27 +55,71 @@ fn main() -> Attempt<()> {
     serde_json::to_string(&texts)?.hash(&mut content);
     write!(
         table,
-        "];\nstatic CONTENT: u64 = {};\nstatic PLACES: &[(usize, usize)] = &[\n{places}];\n\
-         static RELATED_PLACES: &[(usize, usize)] = &[\n{related_places}];\n",
-        content.finish()
+        "];\nstatic CONTENT: u64 = {};\nstatic PLACES: &[(usize, usize)] = &[\n{}];\n\
+         static RELATED_PLACES: &[(usize, usize)] = &[\n{}];\n",
+        content.finish(),
+        herbs.records.places,
+        herbs.related.places
     )?;
     fs::write(out.join("embedded_records.rs"), table)?;
-    keys.sort();
-    keys.dedup();
-    ids.sort();
-    fs::write(out.join("keys.txt"), keys.concat())?;
-    fs::write(out.join("ids.txt"), ids.concat())?;
-    fs::write(out.join("herbs.packed"), herbs)?;
-    fs::write(out.join("relations.packed"), relations)?;
+    herbs.keys.sort();
+    herbs.keys.dedup();
+    herbs.ids.sort();
+    fs::write(out.join("keys.txt"), herbs.keys.concat())?;
+    fs::write(out.join("ids.txt"), herbs.ids.concat())?;
+    fs::write(out.join("herbs.packed"), herbs.records.bytes)?;
+    fs::write(out.join("relations.packed"), herbs.related.bytes)?;
     for (file, list) in [
-        ("names.packed", names),
-        ("properties.packed", properties),
+        ("names.packed", herbs.names),
+        ("properties.packed", herbs.properties),
         ("reading.packed", reading),
         ("texts.packed", texts),
     ] {
         fs::write(out.join(file), compress(&serde_json::to_vec(&list)?))?;
     }
     Ok(())
+}
+
+/// What is written of the herbs, in the order of their records.
+#[derive(Default)]
+struct Herbs {
+    names: Vec<Value>,
+    keys: Vec<String>,
+    ids: Vec<String>,
+    properties: Vec<Value>,
+    records: OneByOne,
+    related: OneByOne,
+}
+
+/// Values that are packed one by one, with the place of each among the bytes.
+#[derive(Default)]
+struct OneByOne {
+    bytes: Vec<u8>,
+    places: String,
+}
+
+impl Herbs {
+    fn put(&mut self, record: &Value) -> Attempt<()> {
+        put_keys(record, self.names.len(), &mut self.keys);
+        let id = text_of(&record["id"]);
+        self.ids.push(format!("{id}\t{}\n", self.names.len()));
+        self.names.push(named(record));
+        self.properties.push(stands(record));
+        self.records.put(Some(record))?;
+        self.related.put(related(record).as_ref())
+    }
+}
+
+impl OneByOne {
+    /// Of nothing the place is empty.
+    fn put(&mut self, value: Option<&Value>) -> Attempt<()> {
+        let start = self.bytes.len();
+        if let Some(value) = value {
+            self.bytes.extend(compress(&serde_json::to_vec(value)?));
+        }
+        writeln!(self.places, "    ({start}, {}),", self.bytes.len())?;
+        Ok(())
+    }
 }
 
 /// The entries of an herb with what counts for the stands of works: actions, wordings, places and reasons of doubt are

@@ -1,4 +1,4 @@
-//! What the books say of an herb beside other drugs (rule 38): opposition, aversion, fear, envoys, what it does well
+//! What the books say of an herb beside other drugs (rule 37): opposition, aversion, fear, envoys, what it does well
 //! with, whose poison it kills. Every statement is kept with its speaker; nothing is inferred from one drug to another.
 
 use std::collections::{BTreeSet, HashMap};

@@ -194,7 +194,7 @@ pub struct Reach {
     pub changes: Vec<(Change, Change)>,
 }
 
-/// How an aim can be reached by changing one herb's amount (rule 40): the balance is a sum over the herbs, so the amount
+/// How an aim can be reached by changing one herb's amount (rule 39): the balance is a sum over the herbs, so the amount
 /// at which it turns is found at once.
 #[must_use]
 pub fn reach(aim: &Aim, herbs: &[Ingredient]) -> Reach {

@@ -10,7 +10,7 @@ pub enum Counting {
     Lines,
 }
 
-/// The assumptions of rule 39.
+/// The assumptions of rule 38.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Assumptions {
     /// How much of a flavour "slightly" is, where a flavour alone is 1.

@@ -69,7 +69,7 @@ pub struct Blend {
     pub moves: Moves,
 }
 
-/// Puts herbs together (rule 39).
+/// Puts herbs together (rule 38).
 ///
 /// ```
 /// use kaoyi::{claim::ValueId, corpus, pairing::{Ingredient, Taste, blend}};

@@ -36,7 +36,7 @@ pub struct Expectation<'c> {
     pub against: Vec<Shown>,
 }
 
-/// The doctrines that apply to an herb, those first that most witnesses support (rule 41). Silence on an action is no denial.
+/// The doctrines that apply to an herb, those first that most witnesses support (rule 40). Silence on an action is no denial.
 ///
 /// ```
 /// use kaoyi::{corpus, pairing};

@@ -1,5 +1,5 @@
 //! Herbs together: what a pair or formula is by the books' records, weighted by amount; what the trade forbids; and what the
-//! doctrine of flavours leads one to expect. An arithmetic of records and not a measurement (rule 39 of the methods).
+//! doctrine of flavours leads one to expect. An arithmetic of records and not a measurement (rule 38 of the methods).
 
 mod aim;
 mod assumptions;

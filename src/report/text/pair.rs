@@ -17,10 +17,10 @@ pub fn pair(mut page: Page, view: &FormulaView) -> String {
     let titles = Titles::new(&view.works);
     let herbs: Vec<String> = view.herbs.iter().map(|herb| member(view, herb)).collect();
     page.strong(&herbs.join(" + "));
+    together::forbidden(&mut page, &view.cautions.together);
     identity::filter(&mut page, &titles, view.filter.as_ref());
     in_grams(&mut page, view);
     assumptions(&mut page, view);
-    together::forbidden(&mut page, &view.cautions.together);
     flavours(&mut page, view);
     nature_and_moves(&mut page, view);
     doctrine(&mut page, view);
