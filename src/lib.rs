@@ -43,6 +43,8 @@ pub mod index;
 
 pub mod pairing;
 
+pub mod tasting;
+
 pub mod report;
 
 pub mod cli;
