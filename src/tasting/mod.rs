@@ -3,8 +3,10 @@
 
 mod day;
 mod record;
+mod refusal;
 mod score;
 
 pub use day::Day;
 pub use record::{Override, Scores, Tasting};
+pub use refusal::{Refusal, refusal};
 pub use score::{Celsius, Grams, Hours, Millilitres, RangeError, Score, Warmth};
