@@ -159,6 +159,8 @@ fn read_records(
                     records.herbs.push((placed(record, place, node), origin));
                 }
             }
+            // Such a file is in no folder that is read here.
+            (Folder::Alone, _) => {}
             (Folder::Vocabulary, "cautions") => {
                 records.cautions = cautions.read(source, &node, findings)
             }
@@ -196,7 +198,7 @@ fn placed<T>(record: T, place: usize, node: yaml::Node) -> Placed<T> {
 }
 
 /// The tree of a file; faults of its YAML go to `findings`.
-fn tree(source: &Source, findings: &mut Vec<Finding>) -> Option<yaml::Node> {
+pub(super) fn tree(source: &Source, findings: &mut Vec<Finding>) -> Option<yaml::Node> {
     match yaml::parse(&source.text) {
         Ok(node) => {
             node.duplicate_keys(&mut |key| {

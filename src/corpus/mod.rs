@@ -17,6 +17,7 @@ mod names;
 mod record;
 mod schema;
 mod shape;
+mod single;
 mod source;
 mod store;
 mod write;
@@ -40,6 +41,8 @@ pub use record::{
     SharedNameRecord, TextRecord, WORDING_LIMIT,
 };
 pub use schema::schemas;
+pub(crate) use single::{Reading, Single, read_text};
 pub use source::FILE_LIMIT;
 pub use store::{Corpus, HerbNames, ReadingWords};
 pub use write::entry_yaml;
+pub(crate) use write::scalar;

@@ -21,6 +21,8 @@ pub(super) enum Folder {
     Works,
     Herbs,
     Vocabulary,
+    /// In no corpus folder: the record stands by itself.
+    Alone,
 }
 
 impl Folder {
@@ -207,7 +209,7 @@ fn holds_records(folder: &Path) -> bool {
     entries.map(|entry| entry.path()).any(|path| is_yaml(&path))
 }
 
-fn read(path: &Path) -> Result<String, Box<Finding>> {
+pub(super) fn read(path: &Path) -> Result<String, Box<Finding>> {
     let unreadable = |found: &str| {
         Box::new(whole_file(
             Code::Unreadable,

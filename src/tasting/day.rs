@@ -105,10 +105,6 @@ impl JsonSchema for Day {
     }
 
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({
-            "type": "string",
-            "format": "date",
-            "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$",
-        })
+        json_schema!({ "type": "string", "format": "date" })
     }
 }

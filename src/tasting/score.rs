@@ -1,4 +1,4 @@
-//! Scores and measures as exact decimal numbers with their range: 2.5 is five halves and never 2.4999.
+//! Scores and measures as exact numbers with their range: a score of 2.5 is five halves and never 2.4999.
 
 use std::borrow::Cow;
 use std::fmt;
@@ -24,18 +24,35 @@ impl fmt::Display for RangeError {
 
 impl std::error::Error for RangeError {}
 
-/// A number of equal steps, `$per` of which make one, from `$min` to `$max`.
+/// A number of equal steps, `$per` of which make one, from `$min` steps to `$max`. What lies between two steps is refused
+/// where it is a score, since nobody meant the neighbour, and rounded where it is measured, since no scale is finer.
 macro_rules! stepped {
-    ($(#[doc = $doc:literal])+ $name:ident, $per:literal, $min:literal ..= $max:literal, $step:literal) => {
+    (@expected refused, $min:expr, $max:expr) => {
+        format!("a number from {} to {}, halves allowed", $min, $max)
+    };
+    (@expected rounded, $min:expr, $max:expr) => {
+        format!("a number from {} to {}", $min, $max)
+    };
+    (@fits refused, $exact:expr) => { $exact };
+    (@fits rounded, $exact:expr) => { true };
+    (@number 2, $steps:expr) => { $steps / 2 };
+    (@number 1000, $steps:expr) => { f64::from($steps) / 1000.0 };
+    (@schema refused, $least:expr, $greatest:expr) => {
+        json_schema!({ "type": "number", "minimum": $least, "maximum": $greatest, "multipleOf": 0.5 })
+    };
+    (@schema rounded, $least:expr, $greatest:expr) => {
+        json_schema!({ "type": "number", "minimum": $least, "maximum": $greatest })
+    };
+    ($(#[doc = $doc:literal])+ $name:ident, $per:tt, $min:literal ..= $max:literal, $finer:ident) => {
         $(#[doc = $doc])+
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
         pub struct $name(i32);
 
         impl $name {
             /// The least value.
-            pub const MIN: Self = Self($min * $per);
+            pub const MIN: Self = Self($min);
             /// The greatest value.
-            pub const MAX: Self = Self($max * $per);
+            pub const MAX: Self = Self($max);
             /// How many steps make one.
             pub const STEPS_IN_ONE: i32 = $per;
 
@@ -60,7 +77,7 @@ macro_rules! stepped {
             /// What may be written, in words.
             #[must_use]
             pub fn expected() -> String {
-                format!("a number from {} to {}, in steps of {}", $min, $max, $step)
+                stepped!(@expected $finer, Self::MIN, Self::MAX)
             }
         }
 
@@ -69,9 +86,8 @@ macro_rules! stepped {
 
             fn try_from(value: f64) -> Result<Self, RangeError> {
                 let steps = (value * f64::from($per)).round();
-                let inside = value >= f64::from($min) && value <= f64::from($max);
-                // A number between two steps is refused and not rounded: nobody meant the neighbour.
-                if inside && steps / f64::from($per) == value {
+                let inside = steps >= f64::from($min) && steps <= f64::from($max);
+                if inside && stepped!(@fits $finer, steps / f64::from($per) == value) {
                     // In range, so the conversion cannot cut anything off.
                     #[allow(clippy::cast_possible_truncation)]
                     return Ok(Self(steps as i32));
@@ -127,13 +143,8 @@ macro_rules! stepped {
             }
 
             fn json_schema(_: &mut SchemaGenerator) -> Schema {
-                let (least, greatest): (i32, i32) = ($min, $max);
-                let mut schema = json_schema!({ "type": "number", "minimum": least, "maximum": greatest });
-                // Only halves are exact in binary; a thousandth would be refused at random.
-                if $per == 2 {
-                    schema.insert("multipleOf".to_owned(), 0.5.into());
-                }
-                schema
+                let (least, greatest) = (stepped!(@number $per, $min), stepped!(@number $per, $max));
+                stepped!(@schema $finer, least, greatest)
             }
         }
     };
@@ -148,7 +159,7 @@ stepped! {
     /// assert_eq!((acrid.steps(), acrid.value()), (5, 2.5));
     /// assert!("2.3".parse::<Score>().is_err() && Score::try_from(11.0).is_err());
     /// ```
-    Score, 2, 0..=10, "0.5"
+    Score, 2, 0..=20, refused
 }
 
 stepped! {
@@ -159,7 +170,7 @@ stepped! {
     /// assert_eq!("-1.5".parse::<Warmth>().unwrap().value(), -1.5);
     /// assert!("-6".parse::<Warmth>().is_err());
     /// ```
-    Warmth, 2, -5..=5, "0.5"
+    Warmth, 2, -10..=10, refused
 }
 
 stepped! {
@@ -168,7 +179,7 @@ stepped! {
     /// ```
     /// assert_eq!("4.35".parse::<kaoyi::tasting::Grams>().unwrap().to_string(), "4.35");
     /// ```
-    Grams, 1000, 0..=10_000, "0.001"
+    Grams, 1000, 1..=10_000_000, rounded
 }
 
 stepped! {
@@ -177,7 +188,7 @@ stepped! {
     /// ```
     /// assert_eq!("250".parse::<kaoyi::tasting::Millilitres>().unwrap().value(), 250.0);
     /// ```
-    Millilitres, 1000, 0..=100_000, "0.001"
+    Millilitres, 1000, 1..=100_000_000, rounded
 }
 
 stepped! {
@@ -186,7 +197,7 @@ stepped! {
     /// ```
     /// assert!("212".parse::<kaoyi::tasting::Celsius>().is_err(), "Fahrenheit by mistake");
     /// ```
-    Celsius, 1000, 0..=150, "0.001"
+    Celsius, 1000, 0..=150_000, rounded
 }
 
 stepped! {
@@ -195,5 +206,5 @@ stepped! {
     /// ```
     /// assert_eq!("0.25".parse::<kaoyi::tasting::Hours>().unwrap().value(), 0.25);
     /// ```
-    Hours, 1000, 0..=1_000, "0.001"
+    Hours, 1000, 0..=1_000_000, rounded
 }
