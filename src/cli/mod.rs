@@ -19,6 +19,11 @@ mod pair;
 mod pair_args;
 mod profile;
 mod read;
+mod taste;
+mod taste_add;
+mod taste_args;
+mod taste_edit;
+mod taste_fields;
 mod works;
 
 use std::ffi::OsString;
@@ -54,6 +59,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Name(arguments) => name::run(arguments, &output),
         Command::Explain(arguments) => explain::run(arguments, &output),
         Command::Pair(arguments) => pair::run(arguments, &output),
+        Command::Taste(arguments) => taste::run(arguments, &output),
         Command::Works(arguments) => works::run(arguments, &output),
         Command::Manual(arguments) => complete::manual(arguments, &output),
         Command::Check(arguments) => check::run(arguments, &output),

@@ -25,6 +25,7 @@ mod profile;
 mod reading;
 mod state;
 mod statement;
+mod taste;
 mod weighted;
 mod working;
 mod works;
@@ -61,6 +62,7 @@ pub use profile::{
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use taste::{FlavourScore, RefusalView, TastingRow, TastingView, TastingsView};
 pub use weighted::{ReliabilityView, WeightedValueView, WeightedView};
 pub use working::{WorkedStand, WorkedValue, WorkingView};
 pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkView, WorksView};
@@ -118,6 +120,14 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             schema_for!(WorksView).to_value(),
         ),
         ("output/work.schema.json", schema_for!(WorkView).to_value()),
+        (
+            "output/tasting.schema.json",
+            schema_for!(TastingView).to_value(),
+        ),
+        (
+            "output/tastings.schema.json",
+            schema_for!(TastingsView).to_value(),
+        ),
         (
             "output/error.schema.json",
             schema_for!(ErrorView).to_value(),
