@@ -45,6 +45,8 @@ pub mod index;
 
 pub mod pairing;
 
+pub mod tasting;
+
 pub mod report;
 
 pub mod cli;

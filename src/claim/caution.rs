@@ -26,6 +26,18 @@ pub struct Caution {
     pub text: String,
     /// Who says so.
     pub source: String,
+    /// Whether an herb that bears it may be tasted to learn it. Where it is left out, it may unless the caution is grave.
+    #[serde(default)]
+    #[schemars(with = "bool")]
+    pub tasted: Option<bool>,
+}
+
+impl Caution {
+    /// Whether an herb that bears it may be tasted to learn it.
+    #[must_use]
+    pub fn tasted(&self) -> bool {
+        self.tasted.unwrap_or(self.severity != Severity::Grave)
+    }
 }
 
 /// The file of cautions.

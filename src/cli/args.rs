@@ -10,6 +10,7 @@ use super::data_args::{CheckArguments, ManualArguments, ReadArguments, WorksArgu
 use super::disputes_args::{AffinityArguments, DisputesArguments};
 use super::find_args::{FindArguments, NameArguments};
 use super::pair_args::{ExplainArguments, PairArguments};
+use super::taste_args::TasteArguments;
 use super::weigh_args::WeighArguments;
 use crate::claim::Facet;
 use crate::text::Script;
@@ -145,6 +146,8 @@ pub(super) enum Command {
         kaoyi weigh 芍藥=四兩 甘草=四兩 --period han --daily 9\n  kaoyi weigh --file tests/data/weighing/two-herbs.yaml"
     )]
     Weigh(WeighArguments),
+    /// Keep a notebook of what you taste, one herb at a time
+    Taste(TasteArguments),
     /// List the books, or show one with what the corpus holds of it
     #[command(
         after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"

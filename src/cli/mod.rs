@@ -21,6 +21,11 @@ mod pair;
 mod pair_args;
 mod profile;
 mod read;
+mod taste;
+mod taste_add;
+mod taste_args;
+mod taste_edit;
+mod taste_fields;
 mod weigh;
 mod weigh_args;
 mod works;
@@ -59,6 +64,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Explain(arguments) => explain::run(arguments, &output),
         Command::Pair(arguments) => pair::run(arguments, &output),
         Command::Weigh(arguments) => weigh::run(arguments, &output),
+        Command::Taste(arguments) => taste::run(arguments, &output),
         Command::Works(arguments) => works::run(arguments, &output),
         Command::Manual(arguments) => complete::manual(arguments, &output),
         Command::Check(arguments) => check::run(arguments, &output),

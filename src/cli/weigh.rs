@@ -140,7 +140,7 @@ fn formula_of_file(
         failure
     };
     let file = FormulaFile::read(path).map_err(faulty)?;
-    let mut written = file.record.clone();
+    let mut written = file.record().clone();
     // What is told on the command line counts before the file, and its faults lie in no file.
     if let Some(name) = &arguments.period {
         common::period(measures, name)?;

@@ -7,10 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::code::Code;
 use super::finding::Finding;
-use super::load::tree;
-use super::shape::{Shape, finding};
-use super::source::{Folder, Source, read};
-use super::yaml::Node;
+use super::single::{Reading, Single, read_text};
 
 /// No formula that is read has more herbs.
 pub const HERBS_LIMIT: usize = 200;
@@ -45,13 +42,7 @@ pub struct FormulaRecord {
 }
 
 /// A formula with the file that it was read from, so that later faults can still point into it.
-#[derive(Debug)]
-pub struct FormulaFile {
-    /// The formula.
-    pub record: FormulaRecord,
-    source: Source,
-    node: Node,
-}
+pub struct FormulaFile(Reading<FormulaRecord>);
 
 impl FormulaFile {
     /// Reads the formula in the file at `path`.
@@ -60,28 +51,22 @@ impl FormulaFile {
     /// With every fault of its form, in the order of their places.
     ///
     /// ```
-    /// let faults = kaoyi::corpus::FormulaFile::read(std::path::Path::new("no such file")).unwrap_err();
+    /// let faults = kaoyi::corpus::FormulaFile::read(std::path::Path::new("no such file")).err().unwrap();
     /// assert_eq!(faults[0].code, kaoyi::corpus::Code::Unreadable);
     /// ```
     pub fn read(path: &Path) -> Result<Self, Vec<Finding>> {
-        let text = read(path).map_err(|fault| vec![*fault])?;
+        let text = read_text(path).map_err(|fault| vec![*fault])?;
         let name = path.display().to_string();
-        let source = Source::new(name, Folder::Formulas, String::new(), text);
         let mut findings = Vec::new();
-        let node = tree(&source, &mut findings);
-        let shape = Shape::of::<FormulaRecord>();
-        let record = node
-            .as_ref()
-            .and_then(|node| shape.read(&source, node, &mut findings));
+        let reading = Single::of::<FormulaRecord>().read(&name, text, &mut findings);
         findings.sort_by_key(|one| (one.line, one.column));
-        match (node, record) {
-            (Some(node), Some(record)) if findings.is_empty() => Ok(Self {
-                record,
-                source,
-                node,
-            }),
-            _ => Err(findings),
-        }
+        reading.map(Self).ok_or(findings)
+    }
+
+    /// The formula.
+    #[must_use]
+    pub const fn record(&self) -> &FormulaRecord {
+        &self.0.record
     }
 
     /// A fault at the value that a JSON pointer names (`/herbs/0/amount`).
@@ -94,9 +79,6 @@ impl FormulaFile {
         expected: &str,
         nearest: Vec<String>,
     ) -> Finding {
-        let node = self.node.at_pointer(pointer);
-        let mut one = finding(&self.source, code, node.at, found, expected);
-        one.nearest = nearest;
-        one
+        self.0.fault(code, pointer, found, expected, nearest)
     }
 }

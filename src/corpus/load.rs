@@ -160,7 +160,7 @@ fn read_records(
             (Folder::Vocabulary, stem) => {
                 read_vocabulary(stem, (place, source), node, &schemes, records, findings);
             }
-            (Folder::Formulas, _) => {}
+            (Folder::Alone, _) => {}
         }
     }
 }

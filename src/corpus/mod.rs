@@ -20,6 +20,7 @@ mod record;
 mod relation;
 mod schema;
 mod shape;
+mod single;
 mod source;
 mod store;
 mod write;
@@ -46,6 +47,8 @@ pub use record::{
 };
 pub use relation::{Relation, RelationKind};
 pub use schema::schemas;
+pub(crate) use single::{Reading, Single, read_text};
 pub use source::FILE_LIMIT;
 pub use store::{Corpus, HerbNames, ReadingWords};
 pub use write::entry_yaml;
+pub(crate) use write::scalar;

@@ -33,7 +33,8 @@ impl Shape {
     /// The shape of `T`.
     pub fn of<T: schemars::JsonSchema>() -> Self {
         let schema = schemars::schema_for!(T).to_value();
-        let validator = jsonschema::validator_for(&schema).ok();
+        let options = jsonschema::options().should_validate_formats(true);
+        let validator = options.build(&schema).ok();
         Self { schema, validator }
     }
 
@@ -177,7 +178,15 @@ fn wrong_form(
     let instance = error.instance();
     let mut one = finding(source, Code::WrongForm, at, show(instance), "");
     one.expected = match kind {
-        ValidationErrorKind::Type { kind } => expected_type(kind),
+        ValidationErrorKind::Type { kind } => {
+            // A code of digits is text when it stands in quotes.
+            if matches!(kind, TypeKind::Single(json) if json.to_string() == "string")
+                && (instance.is_number() || instance.is_boolean())
+            {
+                one.nearest = vec![format!("\"{instance}\"")];
+            }
+            expected_type(kind)
+        }
         ValidationErrorKind::Enum { .. } | ValidationErrorKind::OneOfNotValid { .. } => {
             let words = words_allowed(kind);
             if let Some(text) = instance.as_str() {
@@ -190,6 +199,12 @@ fn wrong_form(
         }
         ValidationErrorKind::Pattern { pattern } if pattern.contains("0-9") => {
             "lower-case letters and digits in words joined by hyphens".to_owned()
+        }
+        ValidationErrorKind::Format { format } if format == "date" => {
+            "a day such as 2026-03-14 (year-month-day)".to_owned()
+        }
+        ValidationErrorKind::MultipleOf { multiple_of } => {
+            format!("a number in steps of {multiple_of}")
         }
         ValidationErrorKind::Pattern { .. } => {
             "lower-case letters in words joined by hyphens".to_owned()

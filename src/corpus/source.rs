@@ -21,8 +21,8 @@ pub(super) enum Folder {
     Works,
     Herbs,
     Vocabulary,
-    /// None of a corpus: a formula of the user's, read by itself.
-    Formulas,
+    /// In no corpus folder: the record stands by itself.
+    Alone,
 }
 
 impl Folder {

@@ -117,7 +117,7 @@ impl Map {
 }
 
 /// A text as YAML, quoted where it has to be.
-pub(super) fn scalar(text: &str) -> String {
+pub(crate) fn scalar(text: &str) -> String {
     let special = |c: char| c.is_control() || ",[]{}:#&*!|>'\"%@`".contains(c);
     let plain = !text.is_empty()
         && !text.contains(special)

@@ -28,7 +28,7 @@ pub(super) fn of_program() -> u64 {
 }
 
 /// A file younger than this may still be being written.
-const SETTLED: Duration = Duration::from_secs(2);
+pub(super) const SETTLED: Duration = Duration::from_secs(2);
 
 /// The fingerprint of the records below `root`; `None` where they cannot be looked at, and then nothing is kept.
 pub(super) fn of_folder(root: &Path) -> Option<Fingerprint> {
@@ -65,13 +65,13 @@ pub(super) fn of_folder(root: &Path) -> Option<Fingerprint> {
 /// The time of the last change of a file's place, rights or content, where the system keeps it: a file put in another's
 /// place with its old date is told by it.
 #[cfg(unix)]
-fn changed(about: &fs::Metadata) -> (i64, i64) {
+pub(super) fn changed(about: &fs::Metadata) -> (i64, i64) {
     use std::os::unix::fs::MetadataExt;
     (about.ctime(), about.ctime_nsec())
 }
 
 #[cfg(not(unix))]
-fn changed(_: &fs::Metadata) -> (i64, i64) {
+pub(super) fn changed(_: &fs::Metadata) -> (i64, i64) {
     (0, 0)
 }
 
@@ -90,7 +90,7 @@ fn collect(folder: &Path, files: &mut Vec<OsString>) -> Option<()> {
 }
 
 /// A short name for a folder.
-pub(super) fn name_of(root: &Path) -> String {
+pub(crate) fn name_of(root: &Path) -> String {
     let whole = root.canonicalize().unwrap_or_else(|_| root.to_owned());
     let mut hasher = DefaultHasher::new();
     whole.hash(&mut hasher);

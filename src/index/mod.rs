@@ -14,14 +14,17 @@ mod numbers;
 mod query;
 mod search;
 mod shelf;
+mod stamp;
 mod tokens;
 mod words;
 
 pub use facets::FacetCount;
 pub use find::{Hits, Search};
+pub(crate) use key::name_of;
 pub use library::{Library, Opened};
 pub use named::{NameRank, Named};
 pub use search::{Answers, Asked, Best, Found, HerbFound, SayingFound};
 pub use shelf::Shelf;
+pub use stamp::Stamp;
 pub use tokens::places_of;
 pub use words::{Words, WordsError};

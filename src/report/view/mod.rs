@@ -28,6 +28,7 @@ mod reading;
 mod relations;
 mod state;
 mod statement;
+mod taste;
 mod together;
 mod weigh;
 mod weighed;
@@ -70,6 +71,7 @@ pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, U
 pub use relations::{RelatedDrug, RelationEvidence, RelationGroup, RelationsView, StatementsView};
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use taste::{FlavourScore, RefusalView, TastingRow, TastingView, TastingsView};
 pub use together::{ForbiddenView, SaidView, TogetherView};
 pub use weigh::{AskedAmount, DailyView, HerbHeed, LeftOut, ScaledHerb, WeighError, WeighView};
 pub use weighed::{
@@ -137,6 +139,14 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             schema_for!(WorksView).to_value(),
         ),
         ("output/work.schema.json", schema_for!(WorkView).to_value()),
+        (
+            "output/tasting.schema.json",
+            schema_for!(TastingView).to_value(),
+        ),
+        (
+            "output/tastings.schema.json",
+            schema_for!(TastingsView).to_value(),
+        ),
         (
             "output/error.schema.json",
             schema_for!(ErrorView).to_value(),
