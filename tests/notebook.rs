@@ -126,12 +126,13 @@ fn vocabulary(flavours: impl Iterator<Item = String>) -> Vocabulary {
     let like = file.values[0].clone();
     file.values = flavours.map(|id| Value { id, ..like.clone() }).collect();
     schemes[0] = Scheme::new(file);
-    let (cautions, thresholds) = (shipped.cautions.clone(), shipped.thresholds.clone());
+    let (cautions, thresholds) = (shipped.cautions.clone(), shipped.thresholds);
     Vocabulary::new(
         schemes,
         Some(cautions),
         Some(thresholds),
         Some(shipped.pairing.clone()),
+        Some(shipped.measures.clone()),
     )
     .unwrap()
 }
@@ -143,11 +144,11 @@ fn read_like(text: &str, like: &Tasting) -> Result<Tasting, String> {
         .map_err(|findings| format!("{findings:#?}"))
 }
 
-#[test]
-fn every_fault_of_a_file_is_told_with_its_place_and_the_rest_loads() {
+/// An invented notebook in which one file of six is without fault.
+fn faulty_notebook() -> tempfile::TempDir {
     let faulty = "herb: bohe\ndate: 2026-02-30\namuont: 3\ntaster: 7\nscores:\n  flavours: {acrid: 11, sweet: 2.3}\n  \
                   warmth: -6\ndirection: [upp]\n";
-    let folder = notebook(&[
+    notebook(&[
         ("a.yaml", faulty),
         (
             "b.yaml",
@@ -163,7 +164,12 @@ fn every_fault_of_a_file_is_told_with_its_place_and_the_rest_loads() {
             "herb: juhua\ndate: 2026-03-14\ndate: 2026-03-15\n",
         ),
         ("f.yaml", ""),
-    ]);
+    ])
+}
+
+#[test]
+fn every_fault_of_a_file_is_told_with_its_place_and_the_rest_loads() {
+    let folder = faulty_notebook();
     let (loaded, findings) = Notebook::open(folder.path());
     assert_eq!(
         loaded

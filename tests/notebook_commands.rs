@@ -97,62 +97,49 @@ fn toxic_and_restricted_herbs_are_refused_unless_a_reason_is_stated() {
     );
 }
 
+/// Notes an invented tasting and gives its id.
+fn add(notebook: &Path, herb: &str, date: &str, more: &[&str]) -> String {
+    let mut arguments = vec!["add", herb, "--date", date, "--json"];
+    arguments.extend(more);
+    let added = run(notebook, &arguments);
+    assert_eq!(added.code, 0, "{}", added.err);
+    added.json()["id"].as_str().unwrap().to_owned()
+}
+
 #[test]
-fn a_tasting_is_added_listed_shown_changed_and_taken_back() {
+fn what_is_added_is_listed_newest_first_and_shown() {
     let folder = notebook(&[]);
     let here = folder.path();
-    let added = run(
+    let scores = ["--score", "辛=6.5", "--score", "aroma=7", "--warmth", "-2"];
+    let words = [
+        "--taster",
+        "A",
+        "--amount",
+        "3g",
+        "--words",
+        "cool: at once",
+    ];
+    let id = add(
         here,
-        &[
-            "add",
-            "薄荷",
-            "--date",
-            "2026-03-14",
-            "--taster",
-            "A",
-            "--amount",
-            "3g",
-            "--score",
-            "辛=6.5",
-            "--score",
-            "aroma=7",
-            "--warmth",
-            "-2",
-            "--direction",
-            "up, out",
-            "--words",
-            "cool: at once",
-            "--json",
-        ],
+        "薄荷",
+        "2026-03-14",
+        &[&scores[..], &words[..]].concat(),
     );
-    let view = added.json();
-    assert_eq!(view["tasting"]["scores"]["flavours"]["acrid"], 6.5);
-    let id = view["id"].as_str().unwrap().to_owned();
     assert!(id.starts_with("2026-03-14-bohe-"));
-    let more = run(
-        here,
-        &[
-            "add",
-            "菊花",
-            "--date",
-            "2026-03-01",
-            "--taster",
-            "B",
-            "--score",
-            "sweet=4",
-        ],
-    );
-    assert_eq!(more.code, 0, "{}", more.err);
+    let flower = ["--taster", "B", "--score", "sweet=4"];
+    add(here, "菊花", "2026-03-01", &flower);
     let list = run(here, &["list", "--json"]).json();
+    let first = &list["tastings"][0];
     assert_eq!(
-        (&list["total"], &list["tastings"][0]["id"]),
-        (&2.into(), &id.clone().into()),
-        "newest first"
+        (&list["total"], &first["id"]),
+        (&2.into(), &id.clone().into())
     );
+    assert_eq!(first["tasting"]["scores"]["flavours"]["acrid"], 6.5);
     for filter in [
         ["list", "mint", "--json"],
         ["list", "--taster=A", "--json"],
         ["list", "--since=2026-03-02", "--json"],
+        ["list", "--until=2026-03-02", "--json"],
     ] {
         assert_eq!(run(here, &filter).json()["matching"], 1, "{filter:?}");
     }
@@ -164,39 +151,65 @@ fn a_tasting_is_added_listed_shown_changed_and_taken_back() {
     );
     assert!(run(here, &["show", "2026-03-01"]).out.contains("菊花"));
     assert!(run(here, &["show", "nothing"]).err.contains("no tasting"));
+}
+
+#[test]
+fn single_fields_are_changed_and_all_else_stays() {
+    let folder = notebook(&[]);
+    let here = folder.path();
+    let told = ["--taster", "A", "--amount", "3", "--score", "acrid=6"];
+    let id = add(here, "薄荷", "2026-03-14", &told);
     let path = here.join(format!("{id}.yaml"));
     let text = fs::read_to_string(&path).unwrap();
-    fs::write(
-        &path,
-        text.replace("taster: A", "# by hand\ntaster: A # who else"),
-    )
-    .unwrap();
-    let edit = [
-        "edit", &id, "--hours", "12", "--score", "acrid=7", "--amount", "-",
-    ];
+    let by_hand = "# by hand\ntaster: A # who else";
+    fs::write(&path, text.replace("taster: A", by_hand)).unwrap();
+    let change = ["--hours", "12", "--score", "acrid=7", "--amount", "-"];
+    let edit = [&["edit", &id], &change[..]].concat();
     assert_eq!(run(here, &edit).code, 0);
     let text = fs::read_to_string(&path).unwrap();
-    assert!(text.contains("# by hand\ntaster: A # who else"), "{text}");
     assert!(
-        text.contains("hours: 12") && text.contains("acrid: 7}") && !text.contains("amount"),
+        text.contains(by_hand) && text.contains("hours: 12"),
+        "{text}"
+    );
+    assert!(
+        text.contains("acrid: 7}") && !text.contains("amount"),
         "{text}"
     );
     assert_eq!(run(here, &edit).code, 1, "nothing to change");
+    assert_eq!(run(here, &["edit", "last", "--warmth", "9"]).code, 2);
+    assert_eq!(fs::read_to_string(&path).unwrap(), text);
+}
+
+#[test]
+fn undo_takes_back_what_was_added_last_and_deletes_nothing() {
+    let folder = notebook(&[("mint.yaml", "herb: bohe\ndate: 2026-05-01\n")]);
+    let here = folder.path();
+    add(here, "薄荷", "2026-03-14", &["--score", "acrid=6"]);
+    // Added later, of an earlier day.
+    add(here, "菊花", "2026-03-01", &["--score", "sweet=4"]);
+    assert_eq!(run(here, &["edit", "2026-03-14", "--hours", "12"]).code, 0);
     let undone = run(here, &["undo"]);
     assert!(
         undone.code == 0 && undone.out.contains("菊花"),
-        "the one that was added last: {}",
+        "{}",
         undone.out
     );
     assert_eq!(
         (names(here).len(), names(&here.join("undone")).len()),
-        (1, 1)
+        (2, 1)
     );
     assert_eq!(
         (run(here, &["undo"]).code, run(here, &["undo"]).code),
         (0, 1)
     );
-    assert_eq!(names(&here.join("undone")).len(), 2);
+    assert_eq!(
+        names(here),
+        ["mint.yaml"],
+        "a person's own file is left alone"
+    );
+    let back = names(&here.join("undone")).remove(0);
+    fs::rename(here.join("undone").join(&back), here.join(&back)).unwrap();
+    assert_eq!(run(here, &["list", "--json"]).json()["total"], 2);
 }
 
 #[test]

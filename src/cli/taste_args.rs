@@ -23,10 +23,10 @@ pub(super) enum TasteCommand {
         after_help = "Herbs that any book calls toxic, and those whose cautions forbid it, are refused.\n\n\
         Exit codes: 0 written, 2 not written\n\n\
         Examples:\n  kaoyi taste add 薄荷 --notebook my-notebook\n  \
-        kaoyi taste add 薄荷 --amount 3 --hours 12 --taster A --score acrid=6.5 --warmth -2 --notebook my-notebook\n  \
+        kaoyi taste add 薄荷 --taster A --amount 3 --score acrid=6.5 --notebook my-notebook\n  \
         kaoyi taste add --file my-tasting.yaml --notebook my-notebook"
     )]
-    Add(TasteAddArguments),
+    Add(Box<TasteAddArguments>),
     /// List tastings, newest first
     #[command(
         after_help = "Exit codes: 0 listed, 1 none as asked for, or faulty files, 2 could not run\n\n\
@@ -46,7 +46,7 @@ pub(super) enum TasteCommand {
         Examples:\n  kaoyi taste edit last --notebook my-notebook\n  \
         kaoyi taste edit last --hours 10 --score acrid=7 --lot - --notebook my-notebook"
     )]
-    Edit(TasteEditArguments),
+    Edit(Box<TasteEditArguments>),
     /// Take back the tasting that was added last
     #[command(
         after_help = "Its file is moved into the folder undone/ of the notebook and never deleted: to bring it back, move it \

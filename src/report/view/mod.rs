@@ -85,7 +85,7 @@ pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkVie
 /// File name and schema of every JSON document that the program writes.
 #[must_use]
 pub fn schemas() -> Vec<(&'static str, Value)> {
-    vec![
+    let mut all = vec![
         (
             "output/compare.schema.json",
             schema_for!(ComparisonView).to_value(),
@@ -140,16 +140,10 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
         ),
         ("output/work.schema.json", schema_for!(WorkView).to_value()),
         (
-            "output/tasting.schema.json",
-            schema_for!(TastingView).to_value(),
-        ),
-        (
-            "output/tastings.schema.json",
-            schema_for!(TastingsView).to_value(),
-        ),
-        (
             "output/error.schema.json",
             schema_for!(ErrorView).to_value(),
         ),
-    ]
+    ];
+    all.extend(taste::schemas());
+    all
 }

@@ -2,8 +2,9 @@
 
 use std::collections::HashSet;
 
-use schemars::JsonSchema;
+use schemars::{JsonSchema, schema_for};
 use serde::Serialize;
+use serde_json::Value;
 
 use super::heed::{HeedView, ListedCautions};
 use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
@@ -12,6 +13,20 @@ use super::state::HerbRef;
 use crate::claim::Facet;
 use crate::corpus::{AssembleError, Finding, Herb, HerbId, Lookup};
 use crate::tasting::{LIMITS, Notebook, Noted, PassedOver, Refusal, Score, Tasting};
+
+/// File name and schema of the documents about tastings.
+pub(super) fn schemas() -> [(&'static str, Value); 2] {
+    [
+        (
+            "output/tasting.schema.json",
+            schema_for!(TastingView).to_value(),
+        ),
+        (
+            "output/tastings.schema.json",
+            schema_for!(TastingsView).to_value(),
+        ),
+    ]
+}
 
 /// What `kaoyi taste show --json`, `add`, `edit` and `undo` write.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
