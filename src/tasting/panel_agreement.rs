@@ -1,0 +1,132 @@
+//! How far the tasters of a panel agree: Krippendorff's alpha, with what it rests on.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::panel::{Attribute, Cup, Sheet};
+use crate::stats::{self, Interval, Tally, Undefined};
+
+/// So many draws for the interval.
+const DRAWS: usize = 1000;
+/// The draws are fixed: equal sheets give equal intervals.
+const SEED: u64 = 20;
+/// From so many tasters on it is told what alpha is without one of them.
+const ENOUGH: usize = 3;
+
+/// Agreement of the tasters on the attributes scored 0 to 10.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Agreement {
+    /// Krippendorff's alpha with the squared difference in points.
+    pub alpha: f64,
+    /// The same by ranks (ordinal); `None` where it cannot be computed.
+    pub ordinal: Option<f64>,
+    /// Its interval, whole attributes being drawn again; `None` where too few draws give a figure.
+    pub interval: Option<Interval>,
+    /// The lowest and the highest that it becomes when one taster is left out; `None` of fewer than three tasters.
+    pub without_one: Option<(f64, f64)>,
+    /// How many units were compared: an attribute of a cup that two tasters or more scored.
+    pub units: usize,
+    /// How many scores stand in these units, a taster's score of the same cup twice being one, their mean.
+    pub scores: usize,
+    /// How many attributes there are among the units.
+    pub attributes: usize,
+}
+
+/// The scores of one attribute of one cup, each a taster's.
+type Unit<'s> = BTreeMap<&'s str, f64>;
+
+/// The units, attribute by attribute. Warmth has another scale and stays outside.
+fn units(sheets: &[Sheet]) -> BTreeMap<Attribute, BTreeMap<&Cup, Unit<'_>>> {
+    let mut scores: BTreeMap<Attribute, BTreeMap<&Cup, BTreeMap<&str, Vec<f64>>>> = BTreeMap::new();
+    for sheet in sheets {
+        for (attribute, score) in &sheet.scores {
+            if *attribute != Attribute::Warmth {
+                let of_cup = scores.entry(*attribute).or_default();
+                let of_unit = of_cup.entry(&sheet.cup).or_default();
+                of_unit.entry(&sheet.taster).or_default().push(*score);
+            }
+        }
+    }
+    let unit = |all: BTreeMap<&'_ str, Vec<f64>>| -> BTreeMap<_, f64> {
+        let means = all.into_iter();
+        means
+            .filter_map(|(taster, scores)| Some((taster, stats::mean(&scores)?)))
+            .collect()
+    };
+    let mut found = BTreeMap::new();
+    for (attribute, cups) in scores {
+        let cups: BTreeMap<&Cup, Unit<'_>> = cups
+            .into_iter()
+            .map(|(cup, all)| (cup, unit(all)))
+            .collect();
+        found.insert(attribute, cups);
+    }
+    found
+}
+
+/// Alpha of the tasters, and what is needed to read it. Errors where it is 0/0.
+pub(super) fn agreement(sheets: &[Sheet]) -> Result<Agreement, Undefined> {
+    let units = units(sheets);
+    let by_attribute: Vec<Vec<Vec<f64>>> = units
+        .values()
+        .map(|cups| {
+            let scores = |unit: &Unit<'_>| unit.values().copied().collect();
+            cups.values().map(scores).collect()
+        })
+        .collect();
+    let all: Vec<&Vec<Vec<f64>>> = by_attribute.iter().collect();
+    let of_all = alpha(&all)?;
+    let bootstrap = stats::bootstrap(&by_attribute, DRAWS, SEED, |drawn| {
+        alpha(drawn).ok().map(|found| found.interval.value)
+    });
+    let paired = |cups: &&Vec<Vec<f64>>| cups.iter().any(|unit| unit.len() > 1);
+    Ok(Agreement {
+        alpha: of_all.interval.value,
+        ordinal: of_all.ordinal,
+        interval: bootstrap.map(|one| one.interval),
+        without_one: without_one(&units),
+        units: of_all.interval.units,
+        scores: of_all.interval.values,
+        attributes: by_attribute.iter().filter(paired).count(),
+    })
+}
+
+/// Alpha by points and by ranks.
+struct Both {
+    interval: stats::Alpha,
+    ordinal: Option<f64>,
+}
+
+fn alpha(attributes: &[&Vec<Vec<f64>>]) -> Result<Both, Undefined> {
+    let units = || attributes.iter().flat_map(|cups| cups.iter());
+    let mut points: Vec<f64> = units().flatten().copied().collect();
+    points.sort_by(f64::total_cmp);
+    points.dedup();
+    let place = |score: &f64| points.partition_point(|point| point < score);
+    let tally = Tally::of(units().map(|unit| unit.iter().map(place)));
+    let interval = stats::alpha(&tally, |a, b| (points[a] - points[b]).powi(2))?;
+    let by_rank = stats::ordinal_difference(&tally.marginals());
+    let ordinal = stats::alpha(&tally, by_rank).ok().map(|found| found.value);
+    Ok(Both { interval, ordinal })
+}
+
+fn without_one(units: &BTreeMap<Attribute, BTreeMap<&Cup, Unit<'_>>>) -> Option<(f64, f64)> {
+    let all = || units.values().flat_map(BTreeMap::values);
+    let tasters: BTreeSet<&str> = all().flat_map(|unit| unit.keys().copied()).collect();
+    if tasters.len() < ENOUGH {
+        return None;
+    }
+    let without = |left: &str| {
+        let others = |unit: &Unit<'_>| -> Vec<f64> {
+            let kept = unit.iter().filter(|(taster, _)| **taster != left);
+            kept.map(|(_, score)| *score).collect()
+        };
+        let units: Vec<Vec<f64>> = all().map(others).collect();
+        alpha(&[&units]).ok().map(|found| found.interval.value)
+    };
+    let found: Option<Vec<f64>> = tasters.iter().map(|taster| without(taster)).collect();
+    let found = found?;
+    Some((
+        found.iter().copied().reduce(f64::min)?,
+        found.iter().copied().reduce(f64::max)?,
+    ))
+}
