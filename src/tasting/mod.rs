@@ -1,6 +1,8 @@
 //! What tasters found: one herb in one cup on one day, written down as scores, and a folder of such records. Nothing of it is
 //! mixed into the claims of the books; it is held against them.
 
+mod blind;
+mod cells;
 mod day;
 mod edit;
 mod field;
@@ -16,7 +18,18 @@ mod record;
 mod refusal;
 mod score;
 mod write;
+mod gather;
+mod panel;
+mod panel_agreement;
+mod panel_books;
+mod panel_sheets;
+mod panel_tasters;
+mod plan;
+mod table;
+mod table_faults;
+mod table_row;
 
+pub use blind::{MOST_CUPS, Serving, serve};
 pub use day::Day;
 pub use edit::with_fields;
 pub use field::{Field, FieldError};
@@ -30,3 +43,15 @@ pub use record::{Override, Scores, Tasting};
 pub use refusal::{Refusal, refusal};
 pub use score::{Celsius, Grams, Hours, Millilitres, RangeError, Score, Warmth};
 pub use write::tasting_yaml;
+pub use gather::{ByHerb, Gathered, by_herb, gather};
+pub use panel::{Attribute, AttributeFigures, Cup, Figures, Panel, Sheet, panel};
+pub use panel_agreement::Agreement;
+pub use panel_books::{
+    AgainstBooks, FlavourAgainst, Standing, TASTED, WarmthAgainst, against_books,
+};
+pub use panel_sheets::sheet;
+pub use panel_tasters::{
+    Apart, OUTLYING_DEVIATIONS, OUTLYING_POINTS, Repeat, Repeats, TasterFigures,
+};
+pub use plan::{Every, EveryError, Meeting, meetings};
+pub use table::{COLUMNS, SCORES, Table, read_table};

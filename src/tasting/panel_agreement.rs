@@ -46,12 +46,6 @@ fn units(sheets: &[Sheet]) -> BTreeMap<Attribute, BTreeMap<&Cup, Unit<'_>>> {
             }
         }
     }
-    let unit = |all: BTreeMap<&'_ str, Vec<f64>>| -> BTreeMap<_, f64> {
-        let means = all.into_iter();
-        means
-            .filter_map(|(taster, scores)| Some((taster, stats::mean(&scores)?)))
-            .collect()
-    };
     let mut found = BTreeMap::new();
     for (attribute, cups) in scores {
         let cups: BTreeMap<&Cup, Unit<'_>> = cups
@@ -61,6 +55,14 @@ fn units(sheets: &[Sheet]) -> BTreeMap<Attribute, BTreeMap<&Cup, Unit<'_>>> {
         found.insert(attribute, cups);
     }
     found
+}
+
+/// Each taster's own mean.
+fn unit(all: BTreeMap<&str, Vec<f64>>) -> Unit<'_> {
+    let means = all.into_iter();
+    means
+        .filter_map(|(taster, scores)| Some((taster, stats::mean(&scores)?)))
+        .collect()
 }
 
 /// Alpha of the tasters, and what is needed to read it. Errors where it is 0/0.

@@ -82,6 +82,10 @@ pub struct WarmthAgainst {
 pub struct AgainstBooks {
     /// The flavours, in the order of the vocabulary.
     pub flavours: Vec<FlavourAgainst>,
+    /// Flavours on which panel and books agree.
+    pub agreed: usize,
+    /// Flavours on which they agree or contradict each other.
+    pub judged: usize,
     /// Warmth beside nature.
     pub warmth: WarmthAgainst,
 }
@@ -112,8 +116,15 @@ pub fn against_books(
             standing: standing(corpus, &profile, median, k),
         })
     });
+    let flavours: Vec<FlavourAgainst> = flavours.collect();
+    let judged: Vec<bool> = flavours
+        .iter()
+        .filter_map(|one| one.standing.agrees())
+        .collect();
     AgainstBooks {
-        flavours: flavours.collect(),
+        flavours,
+        agreed: judged.iter().filter(|agrees| **agrees).count(),
+        judged: judged.len(),
         warmth: warmth(corpus, herb, selection, panel),
     }
 }

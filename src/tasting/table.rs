@@ -92,7 +92,6 @@ pub fn read_table(corpus: &Corpus, file: &str, bytes: &[u8]) -> Table {
     if let Some(columns) = columns(flavours, &header, &mut faults) {
         let reading = Reading {
             corpus,
-            flavours,
             columns: &columns,
             decimal_comma: separator != ',',
         };

@@ -56,7 +56,8 @@ impl<'t> Faults<'t> {
     }
 }
 
-fn whole(file: &str, code: Code, found: &str, expected: &str) -> Finding {
+/// A fault of a file as a whole.
+pub(super) fn whole(file: &str, code: Code, found: &str, expected: &str) -> Finding {
     Finding {
         code,
         file: file.to_owned(),

@@ -7,7 +7,7 @@ use super::score::{RangeError, Score, Warmth};
 use super::table::{COLUMNS, SCORES};
 use super::table_faults::Faults;
 use super::{Day, Scores, Tasting};
-use crate::claim::{Direction, Scheme};
+use crate::claim::Direction;
 use crate::corpus::{Code, Corpus, Lookup};
 use crate::text::nearest;
 
@@ -25,7 +25,6 @@ pub(super) enum Column {
 /// What is needed to read rows.
 pub(super) struct Reading<'c> {
     pub corpus: &'c Corpus,
-    pub flavours: &'c Scheme,
     pub columns: &'c [Option<Column>],
     /// Whether a comma may stand for the point in numbers.
     pub decimal_comma: bool,

@@ -1,0 +1,100 @@
+//! The tastings of several files: tables of classes, notebooks, single records.
+
+use std::collections::BTreeMap;
+use std::fs::File;
+use std::io::Read as _;
+use std::path::{Path, PathBuf};
+
+use super::table::read_table;
+use super::{Tasting, table_faults};
+use crate::corpus::{Code, Corpus, FILE_LIMIT, Finding, HerbId, Lookup};
+
+/// What was read from files.
+#[derive(Debug, Default)]
+pub struct Gathered {
+    /// How many files were read.
+    pub files: usize,
+    /// The tastings that could be used, in the order of the files.
+    pub tastings: Vec<Tasting>,
+    /// What is wrong, file by file.
+    pub findings: Vec<Finding>,
+    /// Rows and records left out for a fault.
+    pub left_out: usize,
+    /// Rows in which nothing is scored.
+    pub unfilled: usize,
+}
+
+/// Reads tables (`.csv`, `.tsv`, `.txt`), single records (`.yaml`) and whole notebook folders.
+#[must_use]
+pub fn gather(corpus: &Corpus, paths: &[PathBuf]) -> Gathered {
+    let mut gathered = Gathered::default();
+    for path in paths {
+        read_table_file(corpus, path, &mut gathered);
+    }
+    gathered
+}
+
+fn read_table_file(corpus: &Corpus, path: &Path, gathered: &mut Gathered) {
+    let shown = path.display().to_string();
+    match bytes(path) {
+        Ok(bytes) => {
+            let table = read_table(corpus, &shown, &bytes);
+            gathered.files += 1;
+            gathered.tastings.extend(table.tastings);
+            gathered.findings.extend(table.findings);
+            gathered.left_out += table.left_out;
+            gathered.unfilled += table.unfilled;
+        }
+        Err(finding) => gathered.findings.push(finding),
+    }
+}
+
+fn bytes(path: &Path) -> Result<Vec<u8>, Finding> {
+    let shown = path.display().to_string();
+    let unreadable = |error: std::io::Error| {
+        table_faults::whole(
+            &shown,
+            Code::Unreadable,
+            &error.to_string(),
+            "a table or a notebook folder that can be read",
+        )
+    };
+    let file = File::open(path).map_err(unreadable)?;
+    let mut bytes = Vec::new();
+    file.take(FILE_LIMIT + 1)
+        .read_to_end(&mut bytes)
+        .map_err(unreadable)?;
+    if bytes.len() as u64 > FILE_LIMIT {
+        let found = format!("more than {} KiB", FILE_LIMIT / 1024);
+        let expected = format!("at most {} KiB", FILE_LIMIT / 1024);
+        return Err(table_faults::whole(
+            &shown,
+            Code::TooLarge,
+            &found,
+            &expected,
+        ));
+    }
+    Ok(bytes)
+}
+
+/// Tastings by the herbs of the corpus, and the names that no herb bears, or several do.
+#[derive(Debug, Default)]
+pub struct ByHerb<'t> {
+    /// The tastings of each herb.
+    pub known: BTreeMap<HerbId, Vec<&'t Tasting>>,
+    /// The tastings under each other name.
+    pub unknown: BTreeMap<&'t str, usize>,
+}
+
+/// Sorts tastings by herb.
+#[must_use]
+pub fn by_herb<'t>(corpus: &Corpus, tastings: &'t [Tasting]) -> ByHerb<'t> {
+    let mut sorted = ByHerb::default();
+    for tasting in tastings {
+        match corpus.find_herb(&tasting.herb) {
+            Lookup::One(herb) => sorted.known.entry(herb).or_default().push(tasting),
+            _ => *sorted.unknown.entry(&tasting.herb).or_default() += 1,
+        }
+    }
+    sorted
+}
