@@ -8,6 +8,7 @@ use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 use super::complete::{herbs, works};
 use super::find_args::{FindArguments, NameArguments};
 use super::pair_args::{ExplainArguments, PairArguments};
+use super::taste_args::TasteArguments;
 use crate::claim::Facet;
 use crate::compare::{COMPARABLE, DifferenceKind, SetDistance};
 use crate::reader::Encoding;
@@ -135,6 +136,8 @@ pub(super) enum Command {
         kaoyi pair 桂枝=9g 甘草=3g --aim sweet-over-acrid\n  kaoyi pair 薄荷=3g --aim sweet-over-acrid --with 甘草 --json"
     )]
     Pair(PairArguments),
+    /// Taste herbs and hold what is found against the books
+    Taste(TasteArguments),
     /// List the books, or show one with what the corpus holds of it
     #[command(
         after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"

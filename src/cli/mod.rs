@@ -19,6 +19,13 @@ mod pair;
 mod pair_args;
 mod profile;
 mod read;
+mod taste;
+mod taste_args;
+mod taste_class_args;
+mod taste_form;
+mod taste_herbs;
+mod taste_panel;
+mod taste_plan;
 mod works;
 
 use std::ffi::OsString;
@@ -54,6 +61,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Name(arguments) => name::run(arguments, &output),
         Command::Explain(arguments) => explain::run(arguments, &output),
         Command::Pair(arguments) => pair::run(arguments, &output),
+        Command::Taste(arguments) => taste::run(arguments, &output),
         Command::Works(arguments) => works::run(arguments, &output),
         Command::Manual(arguments) => complete::manual(arguments, &output),
         Command::Check(arguments) => check::run(arguments, &output),

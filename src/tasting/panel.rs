@@ -144,7 +144,7 @@ pub(super) fn voices(sheets: &[Sheet]) -> BTreeMap<&str, Voice> {
         .collect()
 }
 
-/// The figures of a panel: rules 51 to 54 of the methods. `flavours` are those of the vocabulary, in order. The order of
+/// The figures of a panel: rules 53 to 56 of the methods. `flavours` are those of the vocabulary, in order. The order of
 /// the sheets changes nothing.
 ///
 /// ```

@@ -21,10 +21,16 @@ mod name;
 mod pair;
 mod pair_aim;
 mod pair_cautions;
+mod panel;
+mod panel_books;
+mod panel_tasters;
 mod profile;
 mod reading;
+mod refused;
 mod state;
 mod statement;
+mod taste_form;
+mod taste_plan;
 mod weighted;
 mod working;
 mod works;
@@ -55,12 +61,20 @@ pub use pair::{
 };
 pub use pair_aim::{AimView, ChangeView, NeededView};
 pub use pair_cautions::{ForbiddenView, HerbCautions, LoudView, PairCautions};
+pub use panel::{
+    AgreementOfPanel, AttributeRef, AttributeView, MadeView, PanelView, ReadView,
+};
+pub use panel_books::{AgainstBooksView, FlavourAgainstView, SideOfBooks, WarmthAgainstView};
+pub use panel_tasters::{ApartView, RepeatView, RepeatsView, TasterView};
 pub use profile::{
     ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
+pub use refused::refused;
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use taste_form::{CupView, FormRow, FormView, HerbForm, ScaleView};
+pub use taste_plan::{DisputedSide, DisputedView, MeetingView, MomentView, PlanView};
 pub use weighted::{ReliabilityView, WeightedValueView, WeightedView};
 pub use working::{WorkedStand, WorkedValue, WorkingView};
 pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkView, WorksView};
@@ -103,6 +117,18 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
         (
             "output/pair.schema.json",
             schema_for!(FormulaView).to_value(),
+        ),
+        (
+            "output/taste-panel.schema.json",
+            schema_for!(PanelView).to_value(),
+        ),
+        (
+            "output/taste-form.schema.json",
+            schema_for!(FormView).to_value(),
+        ),
+        (
+            "output/taste-plan.schema.json",
+            schema_for!(PlanView).to_value(),
         ),
         ("output/name.schema.json", schema_for!(NameView).to_value()),
         (
