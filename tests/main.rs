@@ -56,6 +56,11 @@ mod finding_best;
 /// Names in every form and misspelt: the right herb first; `name`.
 mod finding_names;
 
+/// Panels of tasters, their tables, forms and plans.
+mod panel;
+mod panel_tables;
+mod taste_class;
+
 /// Runs that are killed while they make what is kept.
 mod killed;
 

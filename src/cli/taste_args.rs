@@ -22,18 +22,16 @@ pub(super) enum TasteCommand {
     )]
     Panel(PanelArguments),
     /// Print a form to hand out, or the empty table for a class
-    #[command(
-        after_help = "Toxic and restricted herbs are refused.\n\n\
+    #[command(after_help = "Toxic and restricted herbs are refused.\n\n\
         Examples:\n  kaoyi taste form bohe\n  kaoyi taste form bohe --markdown\n  \
-        kaoyi taste form bohe juhua --csv --tasters 12 --cups 2 --seed 7"
-    )]
+        kaoyi taste form bohe juhua --csv --tasters 12 --cups 2 --seed 7")]
     Form(FormArguments),
     /// Plan a circle: one herb a meeting, as a calendar file
     #[command(
         after_help = "Two events for each herb: steeping in the evening, tasting so many hours later. Their times are those of the clock \
         on the wall (no time zone). A plan that is made again replaces its events.\n\nToxic and restricted herbs are refused.\n\n\
         Examples:\n  kaoyi taste plan bohe juhua --from 2027-01-04\n  \
-        kaoyi taste plan 薄荷 菊花 甘草 --from 2027-01-04 --at 19:30 --every '2 weeks' -o plan.ics"
+        kaoyi taste plan 薄荷 菊花 陳皮 --from 2027-01-04 --at 19:30 --every '2 weeks' -o plan.ics"
     )]
     Plan(PlanArguments),
 }

@@ -39,5 +39,7 @@ pub(super) fn allowed<'c>(
     }
     Err(Failure::new("not to be handed out for tasting:")
         .with_candidates(faults)
-        .with_hint(format!("Toxic and restricted herbs are never tasted. {NOTICE}")))
+        .with_hint(format!(
+            "Toxic and restricted herbs are never tasted. {NOTICE}"
+        )))
 }

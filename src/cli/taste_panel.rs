@@ -29,13 +29,7 @@ pub(super) fn run(arguments: &PanelArguments, output: &Output) -> Attempt<Outcom
     let herb = chosen(corpus, &gathered, &sorted, asked)?;
     let tastings = sorted.known.get(&herb).map_or(&[][..], Vec::as_slice);
     let labels = Labels::new(corpus, &script);
-    let view = PanelView::new(
-        &labels,
-        corpus.herb(herb)?,
-        &selection,
-        &gathered,
-        tastings,
-    );
+    let view = PanelView::new(&labels, corpus.herb(herb)?, &selection, &gathered, tastings);
     if output.json() {
         output.document(&view)?;
     } else {
@@ -60,7 +54,12 @@ fn chosen(
     asked: Option<HerbId>,
 ) -> Attempt<HerbId> {
     let herbs: Vec<HerbId> = sorted.known.keys().copied().collect();
-    let lines = || herbs.iter().map(|herb| corpus.named(*herb).line()).collect();
+    let lines = || {
+        herbs
+            .iter()
+            .map(|herb| corpus.named(*herb).line())
+            .collect()
+    };
     let mut failure = match (asked, herbs.as_slice()) {
         (Some(herb), _) if herbs.contains(&herb) => return Ok(herb),
         (None, [herb]) => return Ok(*herb),

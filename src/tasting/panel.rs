@@ -24,12 +24,7 @@ pub enum Attribute {
 
 impl Attribute {
     /// The attributes that are no flavours, in the order in which they are shown.
-    pub const OTHERS: [Self; 4] = [
-        Self::Thickness,
-        Self::Lingering,
-        Self::Aroma,
-        Self::Warmth,
-    ];
+    pub const OTHERS: [Self; 4] = [Self::Thickness, Self::Lingering, Self::Aroma, Self::Warmth];
 
     /// The name of an attribute that is no flavour; a flavour is named by the vocabulary.
     #[must_use]

@@ -6,7 +6,7 @@ use super::panel::{Attribute, Cup, Sheet};
 use crate::stats::{self, Interval, Tally, Undefined};
 
 /// So many draws for the interval.
-const DRAWS: usize = 1000;
+const DRAWS: usize = 2000;
 /// The draws are fixed: equal sheets give equal intervals.
 const SEED: u64 = 20;
 /// From so many tasters on it is told what alpha is without one of them.
@@ -65,50 +65,58 @@ fn unit(all: BTreeMap<&str, Vec<f64>>) -> Unit<'_> {
         .collect()
 }
 
+/// Units counted by places of scores, so that they can be drawn again without being counted again.
+struct Counted {
+    /// All scores that were given, in order; a place is one of these.
+    points: Vec<f64>,
+    tally: Tally,
+}
+
+impl Counted {
+    fn new(units: &[Vec<f64>]) -> Self {
+        let mut points: Vec<f64> = units.iter().flatten().copied().collect();
+        points.sort_by(f64::total_cmp);
+        points.dedup();
+        let place = |score: &f64| points.partition_point(|point| point < score);
+        let tally = Tally::of(units.iter().map(|unit| unit.iter().map(place)));
+        Self { points, tally }
+    }
+
+    /// Alpha by points.
+    fn alpha(&self, tally: &Tally) -> Result<stats::Alpha, Undefined> {
+        let difference = |a: usize, b: usize| (self.points[a] - self.points[b]).powi(2);
+        stats::alpha(tally, difference)
+    }
+}
+
 /// Alpha of the tasters, and what is needed to read it. Errors where it is 0/0.
 pub(super) fn agreement(sheets: &[Sheet]) -> Result<Agreement, Undefined> {
-    let units = units(sheets);
-    let by_attribute: Vec<Vec<Vec<f64>>> = units
-        .values()
-        .map(|cups| {
-            let scores = |unit: &Unit<'_>| unit.values().copied().collect();
-            cups.values().map(scores).collect()
-        })
-        .collect();
-    let all: Vec<&Vec<Vec<f64>>> = by_attribute.iter().collect();
-    let of_all = alpha(&all)?;
-    let bootstrap = stats::bootstrap(&by_attribute, DRAWS, SEED, |drawn| {
-        alpha(drawn).ok().map(|found| found.interval.value)
+    let by_attribute = units(sheets);
+    // The units one after another, and which of them belong to one attribute.
+    let (mut flat, mut attributes, mut paired) = (Vec::new(), Vec::new(), 0);
+    for cups in by_attribute.values() {
+        let from = flat.len();
+        flat.extend(cups.values().map(|unit| unit.values().copied().collect::<Vec<f64>>()));
+        attributes.push(from..flat.len());
+        paired += usize::from(cups.values().any(|unit| unit.len() > 1));
+    }
+    let counted = Counted::new(&flat);
+    let all = counted.alpha(&counted.tally)?;
+    let by_rank = stats::ordinal_difference(&counted.tally.marginals());
+    let bootstrap = stats::bootstrap(&attributes, DRAWS, SEED, |drawn| {
+        let places = drawn.iter().flat_map(|attribute| (*attribute).clone());
+        let tally = counted.tally.drawn(places);
+        counted.alpha(&tally).ok().map(|found| found.value)
     });
-    let paired = |cups: &&Vec<Vec<f64>>| cups.iter().any(|unit| unit.len() > 1);
     Ok(Agreement {
-        alpha: of_all.interval.value,
-        ordinal: of_all.ordinal,
+        alpha: all.value,
+        ordinal: stats::alpha(&counted.tally, by_rank).ok().map(|found| found.value),
         interval: bootstrap.map(|one| one.interval),
-        without_one: without_one(&units),
-        units: of_all.interval.units,
-        scores: of_all.interval.values,
-        attributes: by_attribute.iter().filter(paired).count(),
+        without_one: without_one(&by_attribute),
+        units: all.units,
+        scores: all.values,
+        attributes: paired,
     })
-}
-
-/// Alpha by points and by ranks.
-struct Both {
-    interval: stats::Alpha,
-    ordinal: Option<f64>,
-}
-
-fn alpha(attributes: &[&Vec<Vec<f64>>]) -> Result<Both, Undefined> {
-    let units = || attributes.iter().flat_map(|cups| cups.iter());
-    let mut points: Vec<f64> = units().flatten().copied().collect();
-    points.sort_by(f64::total_cmp);
-    points.dedup();
-    let place = |score: &f64| points.partition_point(|point| point < score);
-    let tally = Tally::of(units().map(|unit| unit.iter().map(place)));
-    let interval = stats::alpha(&tally, |a, b| (points[a] - points[b]).powi(2))?;
-    let by_rank = stats::ordinal_difference(&tally.marginals());
-    let ordinal = stats::alpha(&tally, by_rank).ok().map(|found| found.value);
-    Ok(Both { interval, ordinal })
 }
 
 fn without_one(units: &BTreeMap<Attribute, BTreeMap<&Cup, Unit<'_>>>) -> Option<(f64, f64)> {
@@ -123,7 +131,8 @@ fn without_one(units: &BTreeMap<Attribute, BTreeMap<&Cup, Unit<'_>>>) -> Option<
             kept.map(|(_, score)| *score).collect()
         };
         let units: Vec<Vec<f64>> = all().map(others).collect();
-        alpha(&[&units]).ok().map(|found| found.interval.value)
+        let counted = Counted::new(&units);
+        counted.alpha(&counted.tally).ok().map(|found| found.value)
     };
     let found: Option<Vec<f64>> = tasters.iter().map(|taster| without(taster)).collect();
     let found = found?;

@@ -61,5 +61,7 @@ fn made(tasting: &Tasting) -> String {
         hours,
         ..
     } = tasting;
-    format!("{part:?} {preparation:?} {lot:?} {amount:?} {water:?} {vessel:?} {temperature:?} {hours:?}")
+    format!(
+        "{part:?} {preparation:?} {lot:?} {amount:?} {water:?} {vessel:?} {temperature:?} {hours:?}"
+    )
 }

@@ -82,7 +82,7 @@ pub fn read_table(corpus: &Corpus, file: &str, bytes: &[u8]) -> Table {
     let separator = separator(text);
     let cells = cells(text, separator);
     for (cell, fault) in &cells.faults {
-        faults.add(Code::Syntax, cell, fault, "a cell, or \"a cell\"", &[]);
+        faults.add(Code::WrongForm, cell, fault, "a cell, or \"a cell\"", &[]);
     }
     let mut rows = cells.rows.into_iter();
     let header = rows.next().unwrap_or_default();
@@ -111,12 +111,19 @@ fn take_rows(
 ) {
     let mut seen = BTreeSet::new();
     for row in rows {
+        let before = faults.count();
         let Some(tasting) = read_row(reading, row, faults) else {
             table.left_out += 1;
             continue;
         };
         if tasting.scores.is_empty() {
-            table.unfilled += 1;
+            // Where all that was scored is at fault nobody left it empty.
+            let sound = faults.count() == before;
+            *(if sound {
+                &mut table.unfilled
+            } else {
+                &mut table.left_out
+            }) += 1;
             continue;
         }
         let Tasting {
@@ -204,8 +211,7 @@ fn columns(
         return Some(columns);
     }
     let found = format!("no column {}", missing.join(", "));
-    let expected =
-        "a first row that names the columns: herb, taster, date, and what was scored, as `kaoyi taste form HERB --csv` prints it";
+    let expected = "a first row that names the columns: herb, taster, date, and what was scored, as `kaoyi taste form HERB --csv` prints it";
     match header.first() {
         Some(cell) => faults.add(Code::MissingKey, cell, &found, expected, &[]),
         None => faults.whole(Code::MissingKey, &found, expected),

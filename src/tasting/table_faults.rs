@@ -37,16 +37,18 @@ impl<'t> Faults<'t> {
             found: found.to_owned(),
             expected: expected.to_owned(),
             nearest: nearest.to_vec(),
-            excerpt: self
-                .lines
-                .get(cell.line - 1)
-                .map(|line| (*line).to_owned()),
+            excerpt: self.lines.get(cell.line - 1).map(|line| (*line).to_owned()),
         });
     }
 
     /// A fault of the file as a whole.
     pub fn whole(&mut self, code: Code, found: &str, expected: &str) {
         self.found.push(whole(self.file, code, found, expected));
+    }
+
+    /// How many there are so far.
+    pub fn count(&self) -> usize {
+        self.found.len()
     }
 
     /// The faults in the order of their places.

@@ -45,7 +45,7 @@ pub(super) fn read_row(
             "at most {} cells, as in the first row",
             reading.columns.len()
         );
-        faults.add(Code::Syntax, cell, &found, &expected, &[]);
+        faults.add(Code::WrongForm, cell, &found, &expected, &[]);
         return None;
     }
     let of = |name: &str| {

@@ -49,10 +49,12 @@ fn warmth(page: &mut Page, warmth: &WarmthAgainstView) {
         _ => "unsaid".to_owned(),
     };
     let sides = warmth.sides.iter();
-    let books: Vec<String> = sides
-        .map(|one| format!("{} {}", one.side, one.k))
+    let books: Vec<String> = sides.map(|one| format!("{} {}", one.side, one.k)).collect();
+    let middle: Vec<&str> = warmth
+        .middle
+        .iter()
+        .map(|one| one.english.as_str())
         .collect();
-    let middle: Vec<&str> = warmth.middle.iter().map(|one| one.english.as_str()).collect();
     let judged = match warmth.agrees {
         Some(true) => "; most books stand there too",
         Some(false) => "; few books stand there",

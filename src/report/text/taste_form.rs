@@ -22,7 +22,9 @@ pub fn taste_form(mut page: Page, view: &FormView) -> String {
     let titles = Titles::new(&view.works);
     for form in &view.forms {
         page.heading(&format!("TASTING FORM · {}", name(view, form)));
-        page.paragraph("Taster ____________________   Date ____________   Code ________   Cup ____");
+        page.paragraph(
+            "Taster ____________________   Date ____________   Code ________   Cup ____",
+        );
         page.paragraph(
             "Lot ____________   ______ g   Water ______ ml   Hours ____   Fasting: yes / no",
         );
@@ -44,8 +46,12 @@ pub fn taste_form(mut page: Page, view: &FormView) -> String {
         let ways = view.directions.iter().map(|way| format!("[ ] {way}   "));
         page.paragraph(&format!("Moves        {}", ways.collect::<String>()));
         page.paragraph("In your own words:");
-        page.raw("\n________________________________________________________________________________\n");
-        page.raw("\n________________________________________________________________________________\n");
+        page.raw(
+            "\n________________________________________________________________________________\n",
+        );
+        page.raw(
+            "\n________________________________________________________________________________\n",
+        );
         identity::foot(&mut page, &titles, &form.heed);
         page.paragraph(AMOUNTS);
     }
@@ -79,7 +85,9 @@ pub fn taste_form_markdown(view: &FormView) -> String {
                 numbers(scale, 4).trim()
             ));
         }
-        line(&format!("\n{ENDS} Ring one, or write a half between two.\n"));
+        line(&format!(
+            "\n{ENDS} Ring one, or write a half between two.\n"
+        ));
         line("## Where, and which way\n\nFelt where: ________________________________\n");
         line(&format!("Moves: ☐ {}\n", view.directions.join(" ☐ ")));
         line("In your own words:\n\n## Cautions\n");
@@ -116,7 +124,12 @@ pub fn taste_form_table(view: &FormView) -> String {
         .chain(SCORES)
         .chain(BEHIND)
         .collect();
-    debug_assert!(BEFORE.iter().chain(&BEHIND).all(|one| COLUMNS.contains(one)));
+    debug_assert!(
+        BEFORE
+            .iter()
+            .chain(&BEHIND)
+            .all(|one| COLUMNS.contains(one))
+    );
     let mut text = format!("{}\n", header.join(","));
     for row in &view.rows {
         let date = row.date.clone().unwrap_or_default();

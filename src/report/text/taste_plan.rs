@@ -28,7 +28,10 @@ pub fn taste_plan(mut page: Page, view: &PlanView) -> String {
     page.heading("CAUTIONS");
     for meeting in &view.meetings {
         for caution in &meeting.cautions {
-            let words = format!("{}: {} ({})", meeting.herb.name, caution.text, caution.source);
+            let words = format!(
+                "{}: {} ({})",
+                meeting.herb.name, caution.text, caution.source
+            );
             match caution.severity {
                 Severity::Grave => page.alert(&words),
                 Severity::Care => page.hanging("·", 2, &words),

@@ -61,9 +61,7 @@ pub use pair::{
 };
 pub use pair_aim::{AimView, ChangeView, NeededView};
 pub use pair_cautions::{ForbiddenView, HerbCautions, LoudView, PairCautions};
-pub use panel::{
-    AgreementOfPanel, AttributeRef, AttributeView, MadeView, PanelView, ReadView,
-};
+pub use panel::{AgreementOfPanel, AttributeRef, AttributeView, MadeView, PanelView, ReadView};
 pub use panel_books::{AgainstBooksView, FlavourAgainstView, SideOfBooks, WarmthAgainstView};
 pub use panel_tasters::{ApartView, RepeatView, RepeatsView, TasterView};
 pub use profile::{

@@ -114,9 +114,7 @@ impl WarmthAgainstView {
             median: warmth.median,
             side: warmth.side,
             n: warmth.n,
-            sides: sides
-                .map(|(side, k)| SideOfBooks { side, k: *k })
-                .collect(),
+            sides: sides.map(|(side, k)| SideOfBooks { side, k: *k }).collect(),
             middle: middle
                 .map(|value| labels.value(Facet::Nature, *value))
                 .collect(),

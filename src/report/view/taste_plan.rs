@@ -138,17 +138,19 @@ fn disputes(labels: &Labels<'_>, herb: &Herb) -> Vec<DisputedView> {
         let differences = compare::differences(corpus, &view);
         let views = DifferenceView::all(labels, &view, &differences).into_iter();
         let disputed = views.filter(|one| !no_dispute.contains(&one.kind));
-        disputes.extend(disputed.map(|one| DisputedView {
-            facet,
-            kind: one.kind,
-            sides: one
-                .sides
-                .iter()
-                .map(|side| DisputedSide {
-                    label: side.label.clone(),
-                    books: side.witnesses.len(),
-                })
-                .collect(),
+        disputes.extend(disputed.map(|one| {
+            DisputedView {
+                facet,
+                kind: one.kind,
+                sides: one
+                    .sides
+                    .iter()
+                    .map(|side| DisputedSide {
+                        label: side.label.clone(),
+                        books: side.witnesses.len(),
+                    })
+                    .collect(),
+            }
         }));
     }
     disputes
