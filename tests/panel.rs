@@ -243,6 +243,9 @@ fn sheets() -> impl Strategy<Value = Vec<Sheet>> {
 }
 
 proptest! {
+    // Each case draws two intervals.
+    #![proptest_config(ProptestConfig::with_cases(40))]
+
     #[test]
     fn the_order_of_the_sheets_changes_nothing(sheets in sheets(), seed in 0_u64..1000) {
         let mut shuffled = sheets.clone();

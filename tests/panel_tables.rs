@@ -89,8 +89,20 @@ fn the_page_shows_the_faults_and_then_the_panel() {
     let name = file.to_str().unwrap();
     let run = kaoyi(&["taste", "panel", name]);
     assert_eq!(run.code, 1, "answered, with faults");
-    assert_snapshot!(run.err.replace(name, "class.csv"), @"");
-    assert!(run.out.contains("a panel of 2 tasters") && run.out.contains("1 not filled in"));
+    assert_snapshot!(run.err.replace(name, "class.csv"), @r"
+    error[wrong-form]: value of the wrong form: found `six`
+     --> class.csv:3:17
+      |
+    3 | 薄荷,B,2026-03-14,six
+      |                   ^^^
+      |
+      = note: expected a number from 0 to 10, in steps of 0.5; leave the cell
+              empty where nothing was scored
+
+    1 fault
+    What is not at fault was used.
+    ");
+    assert!(run.out.contains("a panel of 2 tasters") && run.out.contains("1 left out for a fault"));
     let json = kaoyi(&["taste", "panel", name, "--json"]).json();
     assert_eq!(
         (&json["findings"][0]["line"], &json["findings"][0]["column"]),

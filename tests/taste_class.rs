@@ -58,7 +58,7 @@ fn a_plan_is_a_calendar_of_two_events_for_each_herb() {
     for event in &events {
         let words = event.get_description().unwrap();
         assert!(
-            words.contains("prescribes nothing") && words.contains("no guide to daily use"),
+            words.contains("prescribes nothing") && words.contains("no measure for daily use"),
             "{words}"
         );
     }

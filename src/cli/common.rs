@@ -35,7 +35,7 @@ pub(super) fn library(folder: Option<&Path>) -> Attempt<Library> {
 }
 
 /// The user's cache folder for this program; `None` where there is no home.
-fn cache() -> Option<PathBuf> {
+pub(super) fn cache() -> Option<PathBuf> {
     let base = etcetera::choose_base_strategy().ok()?;
     Some(base.cache_dir().join("kaoyi"))
 }

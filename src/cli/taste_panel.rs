@@ -17,7 +17,7 @@ pub(super) fn run(arguments: &PanelArguments, output: &Output) -> Attempt<Outcom
     let corpus = &library.corpus;
     let selection = common::selection(corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
-    let gathered = tasting::gather(corpus, &arguments.files);
+    let gathered = tasting::gather(corpus, &arguments.files, common::cache().as_deref());
     let sorted = tasting::by_herb(corpus, &gathered.tastings);
     let asked = match &arguments.herb {
         Some(name) => {

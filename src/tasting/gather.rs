@@ -6,8 +6,8 @@ use std::io::Read as _;
 use std::path::{Path, PathBuf};
 
 use super::table::read_table;
-use super::{Tasting, table_faults};
-use crate::corpus::{Code, Corpus, FILE_LIMIT, Finding, HerbId, Lookup};
+use super::{Notebook, PassedOver, Tasting, read_tasting, table_faults};
+use crate::corpus::{Code, Corpus, FILE_LIMIT, Finding, HerbId, Lookup, read_text};
 
 /// What was read from files.
 #[derive(Debug, Default)]
@@ -22,16 +22,63 @@ pub struct Gathered {
     pub left_out: usize,
     /// Rows in which nothing is scored.
     pub unfilled: usize,
+    /// Files of notebook folders that were passed over, with the reason.
+    pub passed_over: Vec<PassedOver>,
 }
 
-/// Reads tables (`.csv`, `.tsv`, `.txt`), single records (`.yaml`) and whole notebook folders.
+/// Reads tables, single records (`.yaml`) and whole notebook folders; what was read of a folder is kept in `cache`, if there
+/// is one. A path that is given twice counts once.
+///
+/// ```
+/// let corpus = kaoyi::corpus::embedded().unwrap();
+/// let class = std::path::PathBuf::from("docs/examples/class/scores.csv");
+/// let gathered = kaoyi::tasting::gather(&corpus, &[class.clone(), class], None);
+/// assert_eq!((gathered.files, gathered.tastings.len(), gathered.findings.len()), (1, 48, 0));
+/// ```
 #[must_use]
-pub fn gather(corpus: &Corpus, paths: &[PathBuf]) -> Gathered {
+pub fn gather(corpus: &Corpus, paths: &[PathBuf], cache: Option<&Path>) -> Gathered {
     let mut gathered = Gathered::default();
-    for path in paths {
-        read_table_file(corpus, path, &mut gathered);
+    for (place, path) in paths.iter().enumerate() {
+        if paths[..place].contains(path) {
+            continue;
+        }
+        let record = path
+            .extension()
+            .is_some_and(|ending| ending.eq_ignore_ascii_case("yaml"));
+        if path.is_dir() {
+            read_notebook(corpus, path, cache, &mut gathered);
+        } else if record {
+            read_record(corpus, path, &mut gathered);
+        } else {
+            read_table_file(corpus, path, &mut gathered);
+        }
     }
     gathered
+}
+
+fn read_notebook(corpus: &Corpus, path: &Path, cache: Option<&Path>, gathered: &mut Gathered) {
+    let (notebook, findings) = Notebook::open_with(path, corpus, cache);
+    gathered.files += notebook.files();
+    gathered.left_out += notebook.files() - notebook.all().len();
+    let tastings = notebook.all().iter().map(|one| one.tasting.clone());
+    gathered.tastings.extend(tastings);
+    gathered.findings.extend(findings);
+    gathered
+        .passed_over
+        .extend_from_slice(notebook.passed_over());
+}
+
+fn read_record(corpus: &Corpus, path: &Path, gathered: &mut Gathered) {
+    let name = path.display().to_string();
+    let read = read_text(path).map_err(|finding| vec![*finding]);
+    match read.and_then(|text| read_tasting(&name, &text, &corpus.vocabulary)) {
+        Ok(tasting) => gathered.tastings.push(tasting),
+        Err(findings) => {
+            gathered.findings.extend(findings);
+            gathered.left_out += 1;
+        }
+    }
+    gathered.files += 1;
 }
 
 fn read_table_file(corpus: &Corpus, path: &Path, gathered: &mut Gathered) {

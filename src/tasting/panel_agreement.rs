@@ -96,7 +96,10 @@ pub(super) fn agreement(sheets: &[Sheet]) -> Result<Agreement, Undefined> {
     let (mut flat, mut attributes, mut paired) = (Vec::new(), Vec::new(), 0);
     for cups in by_attribute.values() {
         let from = flat.len();
-        flat.extend(cups.values().map(|unit| unit.values().copied().collect::<Vec<f64>>()));
+        flat.extend(
+            cups.values()
+                .map(|unit| unit.values().copied().collect::<Vec<f64>>()),
+        );
         attributes.push(from..flat.len());
         paired += usize::from(cups.values().any(|unit| unit.len() > 1));
     }
@@ -110,7 +113,9 @@ pub(super) fn agreement(sheets: &[Sheet]) -> Result<Agreement, Undefined> {
     });
     Ok(Agreement {
         alpha: all.value,
-        ordinal: stats::alpha(&counted.tally, by_rank).ok().map(|found| found.value),
+        ordinal: stats::alpha(&counted.tally, by_rank)
+            .ok()
+            .map(|found| found.value),
         interval: bootstrap.map(|one| one.interval),
         without_one: without_one(&by_attribute),
         units: all.units,

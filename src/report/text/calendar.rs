@@ -1,7 +1,7 @@
 //! A plan as an iCalendar file (RFC 5545). Times have no zone: they are those of the clock on the wall, wherever the circle
 //! meets.
 
-use super::taste_plan::{AMOUNTS, dispute, name};
+use super::taste_plan::{dispute, name};
 use crate::report::view::{MeetingView, MomentView, PlanView};
 
 /// The longest line, in bytes without its end (RFC 5545, 3.1).
@@ -12,7 +12,7 @@ const LONGEST: usize = 75;
 /// ```
 /// use kaoyi::report::text::calendar;
 /// use kaoyi::report::view::PlanView;
-/// let empty = PlanView { format: "", every: "week".to_owned(), hours: 12, meetings: Vec::new(), notice: "" };
+/// let empty = PlanView { format: "", every: "week".to_owned(), hours: 12, meetings: Vec::new(), limits: "", notice: "" };
 /// assert!(calendar(&empty, "20261128T134400Z").starts_with("BEGIN:VCALENDAR\r\nVERSION:2.0\r\n"));
 /// ```
 #[must_use]
@@ -96,7 +96,7 @@ fn heed(view: &PlanView, meeting: &MeetingView) -> Vec<String> {
     let mut words: Vec<String> = cautions
         .map(|caution| format!("Caution: {} ({}).", caution.text, caution.source))
         .collect();
-    words.push(AMOUNTS.to_owned());
+    words.push(view.limits.to_owned());
     words.push(view.notice.to_owned());
     words
 }

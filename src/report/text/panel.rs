@@ -49,6 +49,7 @@ fn read(page: &mut Page, view: &PanelView) {
         (read.not_counted, "without taster or score, not counted"),
         (read.left_out, "left out for a fault"),
         (read.unfilled, "not filled in"),
+        (read.passed_over, "passed over (kaoyi taste list)"),
     ];
     for (number, what) in more {
         if number > 0 {

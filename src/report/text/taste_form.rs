@@ -4,7 +4,6 @@ use unicode_width::UnicodeWidthStr;
 
 use super::identity;
 use super::page::{Page, Titles};
-use super::taste_plan::AMOUNTS;
 use crate::claim::Severity;
 use crate::report::view::{AttributeRef, FormView, HerbForm, ScaleView};
 use crate::tasting::{COLUMNS, SCORES};
@@ -53,7 +52,7 @@ pub fn taste_form(mut page: Page, view: &FormView) -> String {
             "\n________________________________________________________________________________\n",
         );
         identity::foot(&mut page, &titles, &form.heed);
-        page.paragraph(AMOUNTS);
+        page.paragraph(view.limits);
     }
     page.into_text()
 }
@@ -108,7 +107,7 @@ pub fn taste_form_markdown(view: &FormView) -> String {
         if form.heed.cautions.is_empty() && form.heed.warnings.is_empty() {
             line("- None on record here, which is no proof of harmlessness.");
         }
-        line(&format!("\n{AMOUNTS} {}\n", form.heed.notice));
+        line(&format!("\n{} {}\n", view.limits, form.heed.notice));
     }
     text
 }

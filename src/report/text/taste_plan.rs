@@ -38,14 +38,11 @@ pub fn taste_plan(mut page: Page, view: &PlanView) -> String {
             }
         }
     }
-    page.paragraph(AMOUNTS);
+    page.paragraph(view.limits);
+    page.paragraph("No caution on record is no proof of harmlessness.");
     page.paragraph(view.notice);
     page.into_text()
 }
-
-/// What is said wherever an herb is steeped to learn it.
-pub(super) const AMOUNTS: &str = "Amounts taken to learn an herb are no guide to daily use; toxic herbs are never \
-                                  tasted, and no caution on record is no proof of harmlessness.";
 
 /// `薄荷 bòhe · mint`
 pub(super) fn name(meeting: &MeetingView) -> String {

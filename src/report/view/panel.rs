@@ -70,6 +70,8 @@ pub struct ReadView {
     pub left_out: usize,
     /// Rows in which nothing is scored.
     pub unfilled: usize,
+    /// Files of notebook folders that were passed over: copies, conflicts, other names.
+    pub passed_over: usize,
 }
 
 /// How the cups were made: what the tastings say, each once; what none says is empty.
@@ -191,6 +193,7 @@ impl PanelView {
                 not_counted: tastings.len() - sheets.len(),
                 left_out: gathered.left_out,
                 unfilled: gathered.unfilled,
+                passed_over: gathered.passed_over.len(),
             },
             made: MadeView::new(tastings),
             tasters: panel.tasters.len(),

@@ -9,7 +9,7 @@ use super::panel::AttributeRef;
 use super::state::HerbRef;
 use crate::claim::Facet;
 use crate::corpus::{Herb, HerbId};
-use crate::tasting::{Attribute, Day, Serving};
+use crate::tasting::{Attribute, Day, LIMITS, PROTOCOL, Serving};
 
 /// What `kaoyi taste form --json` writes.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
@@ -20,6 +20,8 @@ pub struct FormView {
     pub blind: bool,
     /// The steps of the protocol.
     pub steps: Vec<String>,
+    /// What holds for every tasting.
+    pub limits: &'static str,
     /// What is scored, in the order of the form.
     pub scales: Vec<ScaleView>,
     /// The ways in which it may be felt to move.
@@ -118,7 +120,10 @@ impl FormView {
         Self {
             format: "kaoyi.taste-form/1",
             blind,
-            steps: STEPS.map(str::to_owned).to_vec(),
+            steps: PROTOCOL
+                .map(|step| format!("{}. {}", step.name, step.words))
+                .to_vec(),
+            limits: LIMITS,
             scales: scales(labels),
             directions: vec!["up", "down", "out", "in"],
             forms: herbs.iter().enumerate().map(form).collect(),
@@ -128,17 +133,6 @@ impl FormView {
         }
     }
 }
-
-/// The protocol of a tasting: common practice, no source.
-const STEPS: [&str; 7] = [
-    "Take one herb by itself. Note its lot, and how it looks and smells.",
-    "Weigh it. Put it into an insulated flask and cover it with boiling water.",
-    "Close the flask and leave it overnight, some twelve hours.",
-    "Taste it in the morning, fasting, before anyone speaks.",
-    "Score what you taste. Halves are allowed. 0 is not there; what you did not attend to you leave empty.",
-    "Note where in the body you feel it and which way it moves.",
-    "Only then hold it against what the books say.",
-];
 
 fn scales(labels: &Labels<'_>) -> Vec<ScaleView> {
     let scheme = labels.corpus.vocabulary.scheme(Facet::Flavour);

@@ -10,7 +10,7 @@ use super::state::HerbRef;
 use crate::claim::Facet;
 use crate::compare::{self, DifferenceKind, Selection};
 use crate::corpus::{Herb, HerbId};
-use crate::tasting::{Every, Meeting};
+use crate::tasting::{Every, LIMITS, Meeting};
 
 /// What `kaoyi taste plan --json` writes.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
@@ -23,6 +23,8 @@ pub struct PlanView {
     pub hours: u8,
     /// The meetings, in order of time.
     pub meetings: Vec<MeetingView>,
+    /// What holds for every tasting.
+    pub limits: &'static str,
     /// What the program does not do.
     pub notice: &'static str,
 }
@@ -96,6 +98,7 @@ impl PlanView {
             meetings: both
                 .map(|((id, herb), meeting)| MeetingView::new(labels, *id, herb, meeting))
                 .collect(),
+            limits: LIMITS,
             notice: NOTICE,
         }
     }
