@@ -136,7 +136,7 @@ pub(super) enum Command {
         kaoyi pair 桂枝=9g 甘草=3g --aim sweet-over-acrid\n  kaoyi pair 薄荷=3g --aim sweet-over-acrid --with 甘草 --json"
     )]
     Pair(PairArguments),
-    /// Taste herbs and hold what is found against the books
+    /// Keep a notebook of what you taste, one herb at a time; panels, forms and plans for a class
     Taste(TasteArguments),
     /// List the books, or show one with what the corpus holds of it
     #[command(
@@ -376,7 +376,7 @@ fn encoding() -> impl TypedValueParser<Value = Encoding> {
     })
 }
 
-fn script() -> impl TypedValueParser<Value = Script> {
+pub(super) fn script() -> impl TypedValueParser<Value = Script> {
     PossibleValuesParser::new(["hant", "hans"]).map(|name| {
         if name == "hant" {
             Script::Hant

@@ -115,6 +115,21 @@ impl Output {
         let _ = write!(stream, "{}", page.into_text());
     }
 
+    /// Whether somebody sits at a terminal who can be asked.
+    pub fn can_ask(&self) -> bool {
+        !self.json && io::stdin().is_terminal() && io::stderr().is_terminal()
+    }
+
+    /// Asks at the terminal and gives the answer, without the end of the line; `None` when the input has ended.
+    pub fn ask(&self, question: &str) -> io::Result<Option<String>> {
+        let mut stream = AutoStream::new(io::stderr().lock(), self.colour);
+        write!(stream, "{question}")?;
+        stream.flush()?;
+        let mut answer = String::new();
+        let read = io::stdin().read_line(&mut answer)?;
+        Ok((read > 0).then(|| answer.trim().to_owned()))
+    }
+
     /// Says why the command could not run. There is nobody left to tell when this fails.
     pub fn failure(&self, failure: &Failure) {
         let mut stream = AutoStream::new(io::stderr().lock(), self.colour);

@@ -1,14 +1,222 @@
-//! `kaoyi taste`: what tasters found.
+//! `kaoyi taste`: the notebook of tastings.
 
-use super::outcome::{Attempt, Outcome};
+use std::path::{Path, PathBuf};
+
+use etcetera::BaseStrategy;
+
+use super::common;
+use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
-use super::taste_args::{TasteArguments, TasteCommand};
-use super::{taste_form, taste_panel, taste_plan};
+use super::taste_args::{
+    TasteArguments, TasteCommand, TasteListArguments, TasteScope, TasteShowArguments,
+    TasteUndoArguments,
+};
+use super::{taste_add, taste_edit, taste_form, taste_panel, taste_plan};
+use crate::corpus::{Corpus, Finding};
+use crate::index::Library;
+use crate::report::text;
+use crate::report::view::{FindingsView, Labels, TastingView, TastingsView};
+use crate::tasting::{self, KeepError, Notebook, Noted, Sought};
+use crate::text::{Converter, Script};
+
+/// The variable that names the notebook where no flag does.
+const VARIABLE: &str = "KAOYI_NOTEBOOK";
+
+/// How many faults of files are shown beside an answer.
+const FAULTS_SHOWN: usize = 10;
 
 pub(super) fn run(arguments: &TasteArguments, output: &Output) -> Attempt<Outcome> {
     match &arguments.command {
+        TasteCommand::Add(arguments) => taste_add::run(arguments, output),
+        TasteCommand::List(arguments) => list(arguments, output),
+        TasteCommand::Show(arguments) => show(arguments, output),
+        TasteCommand::Edit(arguments) => taste_edit::run(arguments, output),
+        TasteCommand::Undo(arguments) => undo(arguments, output),
         TasteCommand::Panel(arguments) => taste_panel::run(arguments, output),
         TasteCommand::Form(arguments) => taste_form::run(arguments, output),
         TasteCommand::Plan(arguments) => taste_plan::run(arguments, output),
     }
+}
+
+/// What every subcommand works with.
+pub(super) struct Desk {
+    pub library: Library,
+    pub notebook: Notebook,
+    pub findings: Vec<Finding>,
+    script: Converter,
+}
+
+impl Desk {
+    pub fn open(scope: &TasteScope) -> Attempt<Self> {
+        let library = common::library(scope.corpus.as_deref())?;
+        let folder = folder(scope)?;
+        let cache = common::cache();
+        let (notebook, findings) = Notebook::open_with(&folder, &library.corpus, cache.as_deref());
+        Ok(Self {
+            notebook,
+            findings,
+            script: Converter::new(scope.script.unwrap_or(Script::Recorded))?,
+            library,
+        })
+    }
+
+    pub fn corpus(&self) -> &Corpus {
+        &self.library.corpus
+    }
+
+    pub fn labels(&self) -> Labels<'_> {
+        Labels::new(self.corpus(), &self.script)
+    }
+
+    /// The tasting that `word` names.
+    pub fn find(&self, word: &str) -> Attempt<&Noted> {
+        let shown = common::shorten(word);
+        let owned = |ids: Vec<&str>| ids.into_iter().take(10).map(str::to_owned).collect();
+        let failure = match self.notebook.find(word) {
+            Sought::One(one) => return Ok(one),
+            Sought::Many(ids) => Failure::new(format!(
+                "`{shown}` begins or ends {} ids; among them:",
+                ids.len()
+            ))
+            .with_candidates(owned(ids)),
+            Sought::None(near) if near.is_empty() => Failure::new(format!(
+                "no tasting in {} has the id `{shown}`",
+                self.notebook.folder().display()
+            ))
+            .with_hint("All of them: kaoyi taste list"),
+            Sought::None(near) => {
+                Failure::new(format!("no tasting has the id `{shown}`; near to it:"))
+                    .with_candidates(owned(near))
+            }
+        };
+        Err(failure)
+    }
+
+    /// Shows a tasting, with what was done with it.
+    pub fn show(
+        &self,
+        noted: &Noted,
+        file: &Path,
+        done: Option<&str>,
+        output: &Output,
+    ) -> Attempt<()> {
+        let view = TastingView::new(&self.labels(), file.display().to_string(), noted)?;
+        if output.json() {
+            return output.document(&view);
+        }
+        output.text(&text::tasting(output.page(), &view, done))
+    }
+
+    /// Tells beside the answer which files are faulty.
+    fn tell_faults(&self, output: &Output) {
+        if !self.findings.is_empty() && !output.json() {
+            let view = faults(self.findings.clone(), self.notebook.files());
+            output.beside(&text::first_findings(output.page(), &view, FAULTS_SHOWN));
+        }
+    }
+}
+
+/// Faults of tastings as a view.
+pub(super) fn faults(findings: Vec<Finding>, files: usize) -> FindingsView {
+    FindingsView {
+        format: "kaoyi.check/1",
+        files,
+        entries: None,
+        claims: None,
+        findings,
+    }
+}
+
+/// The notebook's folder: the flag, else the variable, else a folder in the user's data folder.
+fn folder(scope: &TasteScope) -> Attempt<PathBuf> {
+    let named = scope.notebook.clone();
+    let named = named.or_else(|| std::env::var_os(VARIABLE).map(PathBuf::from));
+    if let Some(named) = named.filter(|path| !path.as_os_str().is_empty()) {
+        return Ok(named);
+    }
+    let base = etcetera::choose_base_strategy().map_err(|_| {
+        Failure::new("no home folder is known, and so no place for a notebook").with_hint(format!(
+            "Name one with --notebook DIR, or with the variable {VARIABLE}."
+        ))
+    })?;
+    Ok(base.data_dir().join("kaoyi").join("notebook"))
+}
+
+/// A file that could not be written.
+impl From<KeepError> for Box<Failure> {
+    fn from(error: KeepError) -> Self {
+        Failure::new(error.to_string())
+    }
+}
+
+fn list(arguments: &TasteListArguments, output: &Output) -> Attempt<Outcome> {
+    let desk = Desk::open(&arguments.scope)?;
+    if let (Some(since), Some(until)) = (arguments.since, arguments.until)
+        && since > until
+    {
+        let words =
+            format!("--since {since} is later than --until {until}: no day can be in between");
+        return Err(Failure::new(words));
+    }
+    let herb = arguments.herb.as_deref();
+    let herb = herb.map(|name| herb_of(&desk, name, output)).transpose()?;
+    let fits = |one: &&Noted| {
+        let day = one.tasting.date;
+        let taster = one.tasting.taster.as_deref();
+        herb.as_ref().is_none_or(|herb| one.herb == *herb)
+            && arguments
+                .taster
+                .as_deref()
+                .is_none_or(|name| taster == Some(name))
+            && arguments.since.is_none_or(|since| day >= since)
+            && arguments.until.is_none_or(|until| day <= until)
+    };
+    let matching: Vec<&Noted> = desk.notebook.all().iter().rev().filter(fits).collect();
+    let view = TastingsView::new(
+        &desk.labels(),
+        &desk.notebook,
+        &matching,
+        arguments.top,
+        desk.findings.clone(),
+    )?;
+    if output.json() {
+        output.document(&view)?;
+    } else {
+        output.text(&text::tastings(output.page(), &view))?;
+    }
+    desk.tell_faults(output);
+    Ok(if matching.is_empty() || !desk.findings.is_empty() {
+        Outcome::Otherwise
+    } else {
+        Outcome::Answered
+    })
+}
+
+/// The id of the herb called `name`; an herb that only the notebook knows is asked for as it is written there.
+fn herb_of(desk: &Desk, name: &str, output: &Output) -> Attempt<String> {
+    if desk.notebook.of(name).any(|one| !one.known) {
+        return Ok(name.to_owned());
+    }
+    Ok(common::herb(desk.corpus(), name, output)?.id.clone())
+}
+
+fn show(arguments: &TasteShowArguments, output: &Output) -> Attempt<Outcome> {
+    let desk = Desk::open(&arguments.scope)?;
+    let noted = desk.find(&arguments.id)?;
+    desk.show(noted, &desk.notebook.path(&noted.id), None, output)?;
+    Ok(Outcome::Answered)
+}
+
+fn undo(arguments: &TasteUndoArguments, output: &Output) -> Attempt<Outcome> {
+    let desk = Desk::open(&arguments.scope)?;
+    let Some(last) = desk.notebook.last_added() else {
+        let folder = desk.notebook.folder().display();
+        output.note(&format!(
+            "no tasting in {folder} was added by kaoyi: nothing was taken back"
+        ));
+        return Ok(Outcome::Otherwise);
+    };
+    let to = tasting::undo(desk.notebook.folder(), &last.id)?;
+    desk.show(last, &to, Some("taken back; its file is now"), output)?;
+    Ok(Outcome::Answered)
 }

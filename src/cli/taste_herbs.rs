@@ -4,7 +4,8 @@ use super::common;
 use super::outcome::{Attempt, Failure};
 use super::output::Output;
 use crate::corpus::{Corpus, Herb, HerbId};
-use crate::report::view::{Labels, NOTICE, refused};
+use crate::report::text;
+use crate::report::view::{Labels, NOTICE, RefusalView};
 use crate::tasting;
 use crate::text::{Converter, Script};
 
@@ -29,7 +30,9 @@ pub(super) fn allowed<'c>(
             }
         };
         if let Some(refusal) = tasting::refusal(corpus, herb) {
-            faults.push(refused(&labels, herb, &refusal));
+            let view = RefusalView::new(&labels, herb, &refusal);
+            let reasons = text::refusal_reasons(&view).join("; ");
+            faults.push(format!("{}: {reasons}", view.name));
         } else {
             herbs.push((corpus.place_of(herb), herb));
         }

@@ -27,6 +27,13 @@ pub struct Day {
 }
 
 impl Day {
+    /// The first day that can be written.
+    pub const FIRST: Self = Self {
+        year: 1000,
+        month: 1,
+        day: 1,
+    };
+
     /// The day of these numbers, where the calendar has it.
     #[must_use]
     pub fn new(year: u16, month: u8, day: u8) -> Option<Self> {

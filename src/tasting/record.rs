@@ -141,3 +141,33 @@ impl Scores {
         *self == Self::default()
     }
 }
+
+impl Tasting {
+    /// A tasting of which only herb and day are told.
+    #[must_use]
+    pub fn on(herb: String, date: Day) -> Self {
+        Self {
+            herb,
+            part: None,
+            preparation: None,
+            lot: None,
+            supplier: None,
+            amount: None,
+            water: None,
+            vessel: None,
+            temperature: None,
+            hours: None,
+            date,
+            taster: None,
+            fasting: None,
+            code: None,
+            cup: None,
+            scores: Scores::default(),
+            places: Vec::new(),
+            direction: Vec::new(),
+            words: None,
+            photos: Vec::new(),
+            overridden: None,
+        }
+    }
+}

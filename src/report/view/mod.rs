@@ -26,9 +26,9 @@ mod panel_books;
 mod panel_tasters;
 mod profile;
 mod reading;
-mod refused;
 mod state;
 mod statement;
+mod taste;
 mod taste_form;
 mod taste_plan;
 mod weighted;
@@ -68,9 +68,9 @@ pub use profile::{
     ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
-pub use refused::refused;
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use taste::{FlavourScore, RefusalView, TastingRow, TastingView, TastingsView};
 pub use taste_form::{CupView, FormRow, FormView, HerbForm, ScaleView};
 pub use taste_plan::{DisputedSide, DisputedView, MeetingView, MomentView, PlanView};
 pub use weighted::{ReliabilityView, WeightedValueView, WeightedView};
@@ -142,6 +142,14 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             schema_for!(WorksView).to_value(),
         ),
         ("output/work.schema.json", schema_for!(WorkView).to_value()),
+        (
+            "output/tasting.schema.json",
+            schema_for!(TastingView).to_value(),
+        ),
+        (
+            "output/tastings.schema.json",
+            schema_for!(TastingsView).to_value(),
+        ),
         (
             "output/error.schema.json",
             schema_for!(ErrorView).to_value(),
