@@ -32,7 +32,7 @@ fn starts(events: &[icalendar::Event]) -> Vec<String> {
 /// RFC 5545: the calendar is read by another program's parser.
 #[test]
 fn a_plan_is_a_calendar_of_two_events_for_each_herb() {
-    let run = plan(&["薄荷", "菊花", "--at", "19:30", "--every", "2 weeks"]);
+    let run = plan(&["薄荷", "菊花", "--at", "19:30", "--every", "2-weeks"]);
     assert_eq!((run.code, run.err.as_str()), (0, ""));
     let events = events(&run.out);
     assert_eq!(

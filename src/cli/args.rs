@@ -137,7 +137,7 @@ pub(super) enum Command {
     )]
     Pair(PairArguments),
     /// Keep a notebook of what you taste, one herb at a time; panels, forms and plans for a class
-    Taste(TasteArguments),
+    Taste(Box<TasteArguments>),
     /// List the books, or show one with what the corpus holds of it
     #[command(
         after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"

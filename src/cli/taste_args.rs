@@ -74,8 +74,8 @@ pub(super) enum TasteCommand {
     #[command(
         after_help = "Two events for each herb: steeping in the evening, tasting so many hours later. Their times are those of the clock \
         on the wall (no time zone). A plan that is made again replaces its events.\n\nToxic and restricted herbs are refused.\n\n\
-        Examples:\n  kaoyi taste plan bohe juhua --from 2027-01-04\n  \
-        kaoyi taste plan 薄荷 菊花 陳皮 --from 2027-01-04 --at 19:30 --every '2 weeks' -o plan.ics"
+        Examples:\n  kaoyi taste plan bohe juhua --from 2027-01-04 --json\n  \
+        kaoyi taste plan 薄荷 菊花 陳皮 --from 2027-01-04 --at 19:30 --every 2-weeks -o my-plan.ics"
     )]
     Plan(PlanArguments),
 }

@@ -92,19 +92,19 @@ fn read_table_file(corpus: &Corpus, path: &Path, gathered: &mut Gathered) {
             gathered.left_out += table.left_out;
             gathered.unfilled += table.unfilled;
         }
-        Err(finding) => gathered.findings.push(finding),
+        Err(finding) => gathered.findings.push(*finding),
     }
 }
 
-fn bytes(path: &Path) -> Result<Vec<u8>, Finding> {
+fn bytes(path: &Path) -> Result<Vec<u8>, Box<Finding>> {
     let shown = path.display().to_string();
     let unreadable = |error: std::io::Error| {
-        table_faults::whole(
+        Box::new(table_faults::whole(
             &shown,
             Code::Unreadable,
             &error.to_string(),
             "a table or a notebook folder that can be read",
-        )
+        ))
     };
     let file = File::open(path).map_err(unreadable)?;
     let mut bytes = Vec::new();
@@ -114,12 +114,8 @@ fn bytes(path: &Path) -> Result<Vec<u8>, Finding> {
     if bytes.len() as u64 > FILE_LIMIT {
         let found = format!("more than {} KiB", FILE_LIMIT / 1024);
         let expected = format!("at most {} KiB", FILE_LIMIT / 1024);
-        return Err(table_faults::whole(
-            &shown,
-            Code::TooLarge,
-            &found,
-            &expected,
-        ));
+        let fault = table_faults::whole(&shown, Code::TooLarge, &found, &expected);
+        return Err(Box::new(fault));
     }
     Ok(bytes)
 }

@@ -123,6 +123,15 @@ pub struct Repeats {
     pub between: Option<f64>,
 }
 
+/// How many of a taster's sheets are of something that the taster had more than once.
+fn same_again(sheets: &[Sheet], taster: &str) -> usize {
+    let mut made: BTreeMap<&str, usize> = BTreeMap::new();
+    for sheet in sheets.iter().filter(|sheet| sheet.taster == taster) {
+        *made.entry(&sheet.made).or_default() += 1;
+    }
+    made.values().filter(|cups| **cups > 1).sum()
+}
+
 /// What the replicate cups show: pairs of sheets of what was made in the same way. `None` where there is no pair of one
 /// taster.
 pub(super) fn repeats(sheets: &[Sheet]) -> Option<Repeats> {
@@ -149,7 +158,7 @@ pub(super) fn repeats(sheets: &[Sheet]) -> Option<Repeats> {
     let repeat = |(taster, (within, between)): (&str, (Vec<f64>, Vec<f64>))| {
         Some(Repeat {
             taster: taster.to_owned(),
-            cups: sheets.iter().filter(|sheet| sheet.taster == taster).count(),
+            cups: same_again(sheets, taster),
             n: within.len(),
             within: stats::mean(&within)?,
             between: stats::mean(&between),

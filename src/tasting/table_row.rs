@@ -36,24 +36,10 @@ pub(super) fn read_row(
     row: &[Cell],
     faults: &mut Faults<'_>,
 ) -> Option<Tasting> {
-    if let Some(cell) = row
-        .get(reading.columns.len()..)
-        .and_then(|more| more.iter().find(|cell| !cell.text.is_empty()))
-    {
-        let found = format!("`{}` behind the last column", cell.text);
-        let expected = format!(
-            "at most {} cells, as in the first row",
-            reading.columns.len()
-        );
-        faults.add(Code::WrongForm, cell, &found, &expected, &[]);
+    if goes_on(reading, row, faults) {
         return None;
     }
-    let of = |name: &str| {
-        let place = reading.columns.iter().position(
-            |column| matches!(column, Some(Column::Named(place)) if COLUMNS[*place] == name),
-        )?;
-        row.get(place).filter(|cell| !cell.text.is_empty())
-    };
+    let of = |name: &str| cell_of(reading, row, name);
     // All that is wrong with a row is told, so none of these returns before the last is read.
     let herb = needed(row, of("herb"), "herb", faults).and_then(|cell| herb(reading, cell, faults));
     let taster = needed(row, of("taster"), "taster", faults).map(|cell| cell.text.clone());
@@ -103,6 +89,25 @@ pub(super) fn read_row(
         photos: Vec::new(),
         overridden: None,
     })
+}
+
+/// Whether something stands behind the last column: then nobody knows which column is meant.
+fn goes_on(reading: &Reading<'_>, row: &[Cell], faults: &mut Faults<'_>) -> bool {
+    let columns = reading.columns.len();
+    let more = row.iter().skip(columns).find(|cell| !cell.text.is_empty());
+    if let Some(cell) = more {
+        let found = format!("`{}` behind the last column", cell.text);
+        let expected = format!("at most {columns} cells, as in the first row");
+        faults.add(Code::WrongForm, cell, &found, &expected, &[]);
+    }
+    more.is_some()
+}
+
+/// The cell of a column that is no score, unless it is empty.
+fn cell_of<'r>(reading: &Reading<'_>, row: &'r [Cell], name: &str) -> Option<&'r Cell> {
+    let named = |column: &Option<Column>| matches!(column, Some(Column::Named(place)) if COLUMNS[*place] == name);
+    let place = reading.columns.iter().position(named)?;
+    row.get(place).filter(|cell| !cell.text.is_empty())
 }
 
 /// The cell, or the fault that it is empty.

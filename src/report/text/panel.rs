@@ -61,7 +61,7 @@ fn read(page: &mut Page, view: &PanelView) {
 
 fn made(page: &mut Page, made: &MadeView) {
     let list = |lead: &str, values: &[String], unit: &str| {
-        (!values.is_empty()).then(|| format!("{lead}{}{unit}", values.join(", ")))
+        (!values.is_empty()).then(|| format!("{lead}{}{unit}", values.join("; ")))
     };
     let days = match made.dates.as_slice() {
         [] => None,
@@ -169,7 +169,7 @@ fn alpha(found: &AgreementOfPanel) -> String {
         words.push_str(&format!("; by ranks {}", two(ordinal)));
     }
     format!(
-        "{words}; {} ({}, each in every cup), {}",
+        "{words}; {} of {}, {}",
         count(found.units, "unit"),
         count(found.attributes, "attribute"),
         count(found.scores, "score")
@@ -220,13 +220,13 @@ fn signed(value: f64) -> String {
 fn repeated(page: &mut Page, repeats: &RepeatsView) {
     page.heading("THE SAME THING TWICE");
     let mut words = format!(
-        "{} repeat themselves to {} points on average",
+        "{} had the same thing twice or more. Two own cups differ by {} points on average",
         count(repeats.tasters.len(), "taster"),
         points(repeats.within)
     );
     if let Some(between) = repeats.between {
         words.push_str(&format!(
-            "; from one taster to another it is {} points",
+            ", an own cup and another taster's by {}",
             points(between)
         ));
     }

@@ -2,6 +2,7 @@
 
 use super::page::Page;
 use crate::claim::Severity;
+use crate::compare::DifferenceKind;
 use crate::report::view::{DisputedView, MeetingView, MomentView, PlanView};
 
 /// So many sides of a dispute are told.
@@ -64,6 +65,17 @@ fn moment(moment: &MomentView) -> String {
 
 /// `nature, crossing: cold side 6, neutral 3, warm side 6`
 pub(super) fn dispute(disputed: &DisputedView) -> String {
+    if let (DifferenceKind::OverTime, [first, then]) = (disputed.kind, disputed.sides.as_slice()) {
+        return format!(
+            "{}, {}: first {} ({}), then {} ({})",
+            disputed.facet,
+            disputed.kind.word(),
+            first.label,
+            first.books,
+            then.label,
+            then.books
+        );
+    }
     let sides = disputed.sides.iter().take(SIDES);
     let mut words: Vec<String> = sides
         .map(|side| format!("{} {}", side.label, side.books))

@@ -80,7 +80,7 @@ pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkVie
 /// File name and schema of every JSON document that the program writes.
 #[must_use]
 pub fn schemas() -> Vec<(&'static str, Value)> {
-    vec![
+    let mut schemas = vec![
         (
             "output/compare.schema.json",
             schema_for!(ComparisonView).to_value(),
@@ -116,18 +116,6 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             "output/pair.schema.json",
             schema_for!(FormulaView).to_value(),
         ),
-        (
-            "output/taste-panel.schema.json",
-            schema_for!(PanelView).to_value(),
-        ),
-        (
-            "output/taste-form.schema.json",
-            schema_for!(FormView).to_value(),
-        ),
-        (
-            "output/taste-plan.schema.json",
-            schema_for!(PlanView).to_value(),
-        ),
         ("output/name.schema.json", schema_for!(NameView).to_value()),
         (
             "output/against.schema.json",
@@ -153,6 +141,26 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
         (
             "output/error.schema.json",
             schema_for!(ErrorView).to_value(),
+        ),
+    ];
+    schemas.extend(schemas_of_classes());
+    schemas
+}
+
+/// Those of what a class needs.
+fn schemas_of_classes() -> [(&'static str, Value); 3] {
+    [
+        (
+            "output/taste-panel.schema.json",
+            schema_for!(PanelView).to_value(),
+        ),
+        (
+            "output/taste-form.schema.json",
+            schema_for!(FormView).to_value(),
+        ),
+        (
+            "output/taste-plan.schema.json",
+            schema_for!(PlanView).to_value(),
         ),
     ]
 }
