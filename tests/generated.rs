@@ -28,6 +28,7 @@ fn current(name: &str, wanted: &str) {
 fn schemas_are_current_and_no_other_file_is_among_them() {
     let corpus = embedded().unwrap();
     let mut all = schemas(&corpus);
+    all.push(kaoyi::tasting::schema(&corpus));
     all.extend(view::schemas());
     for (name, schema) in &all {
         current(
@@ -113,10 +114,19 @@ fn the_command_reference_is_current() {
         .map(|one| one.get_name().to_owned())
         .collect();
     for name in names.iter().filter(|name| *name != "help") {
-        section(
-            &format!("kaoyi {name}"),
-            command.find_subcommand_mut(name).unwrap(),
-        );
+        let one = command.find_subcommand_mut(name).unwrap();
+        section(&format!("kaoyi {name}"), one);
+        let below: Vec<String> = one
+            .get_subcommands()
+            .map(|below| below.get_name().to_owned())
+            .filter(|below| below != "help")
+            .collect();
+        for below in below {
+            section(
+                &format!("kaoyi {name} {below}"),
+                one.find_subcommand_mut(&below).unwrap(),
+            );
+        }
     }
     current("docs/commands.md", &text);
 }

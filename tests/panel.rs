@@ -18,7 +18,7 @@ fn near(found: &Value, expected: &Value, what: &str) {
     assert!(close, "{what}: {found}, expected {expected}");
 }
 
-fn named<'j>(list: &'j Value, key: impl Fn(&Value) -> bool) -> &'j Value {
+fn named(list: &Value, key: impl Fn(&Value) -> bool) -> &Value {
     list.as_array()
         .unwrap()
         .iter()

@@ -9,6 +9,7 @@ pub fn kaoyi(arguments: &[&str]) -> Run {
         .args(arguments)
         .env_clear()
         .env("XDG_CACHE_HOME", cache())
+        .env("KAOYI_NOTEBOOK", cache().join("no-notebook"))
         .output()
         .unwrap();
     Run::from(output)

@@ -214,8 +214,8 @@ fn today() -> Attempt<Day> {
     })
 }
 
-/// The second of our era's clock.
+/// The time in milliseconds.
 fn now() -> u64 {
     let since = SystemTime::now().duration_since(UNIX_EPOCH);
-    since.unwrap_or_default().as_secs()
+    u64::try_from(since.unwrap_or_default().as_millis()).unwrap_or_default()
 }

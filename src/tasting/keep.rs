@@ -44,8 +44,8 @@ fn failed(file: &Path) -> impl FnOnce(io::Error) -> KeepError {
 }
 
 /// Writes a tasting of the herb whose id is `herb` into the notebook `folder`, which is made where it is not there, and
-/// gives its id. `now` is the second of our era's clock and `seed` anything that two runs do not share: both go into the
-/// name, so that no two programs give one.
+/// gives its id. `now` is the time in milliseconds of the clock that began in 1970 and `seed` anything that two runs do not
+/// share: both go into the name, so that no two programs give one.
 ///
 /// # Errors
 /// When the folder cannot be written to; then no file is left behind.
@@ -54,7 +54,7 @@ fn failed(file: &Path) -> impl FnOnce(io::Error) -> KeepError {
 /// use kaoyi::tasting::{Notebook, add};
 /// let folder = tempfile::tempdir().unwrap();
 /// let tasting = serde_json::from_str(r#"{"herb": "bohe", "date": "2026-03-14"}"#).unwrap();
-/// let id = add(folder.path(), &tasting, "bohe", 1_773_480_000, 7).unwrap();
+/// let id = add(folder.path(), &tasting, "bohe", 1_773_480_000_000, 7).unwrap();
 /// let (notebook, _) = Notebook::open(folder.path());
 /// assert_eq!(notebook.last_added().unwrap().id, id);
 /// ```

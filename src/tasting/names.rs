@@ -5,13 +5,17 @@ use super::day::Day;
 /// The digits of an ending: without letters that are taken for another.
 const DIGITS: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
 
-/// Digits for the second in which it was added; enough for a thousand years.
-const OF_TIME: usize = 7;
+/// Digits for the millisecond in which it was added; enough for the next thousand years.
+const OF_TIME: usize = 9;
 
-/// Digits drawn at random, so that two who add in one second do not meet.
+/// Digits drawn at random, so that two who add in one millisecond do not meet.
 const AT_RANDOM: usize = 3;
 
-/// The name, without `.yaml`, of a tasting of `herb` on `date` that is added in the second `now` of our era's clock.
+/// How long an ending is.
+pub const ENDING: usize = OF_TIME + AT_RANDOM;
+
+/// The name, without `.yaml`, of a tasting of `herb` on `date` that is added `now`, in milliseconds of the clock that
+/// began in 1970.
 pub(super) fn name(date: Day, herb: &str, now: u64, random: &mut fastrand::Rng) -> String {
     let digit = |number: u64| char::from(DIGITS[(number % 32) as usize]);
     let time = (0..OF_TIME)
@@ -33,11 +37,11 @@ fn plain(herb: &str) -> String {
     }
 }
 
-/// The second in which a tasting of this name was added, where `taste add` gave the name.
+/// The millisecond in which a tasting of this name was added, where `taste add` gave the name.
 pub(super) fn added(name: &str) -> Option<u64> {
     let day = name.get(..10)?.parse::<Day>();
     let ending = name.rsplit_once('-')?.1;
-    let right = day.is_ok() && ending.len() == OF_TIME + AT_RANDOM;
+    let right = day.is_ok() && ending.len() == ENDING;
     right.then_some(())?;
     let value = |byte: &u8| {
         let place = DIGITS.iter().position(|digit| digit == byte)?;
@@ -64,10 +68,10 @@ mod tests {
     fn a_name_tells_when_it_was_added_and_sorts_by_it() {
         let mut random = fastrand::Rng::with_seed(7);
         let day = "2026-03-14".parse().unwrap();
-        let first = name(day, "bohe", 1_773_480_000, &mut random);
-        let second = name(day, "bohe", 1_773_480_001, &mut random);
+        let first = name(day, "bohe", 1_773_480_000_000, &mut random);
+        let second = name(day, "bohe", 1_773_480_000_001, &mut random);
         assert!(first.starts_with("2026-03-14-bohe-") && first < second);
-        assert_eq!(added(&first), Some(1_773_480_000));
+        assert_eq!(added(&first), Some(1_773_480_000_000));
         assert_eq!(added("2026-03-14-bohe-by-hand"), None);
     }
 
@@ -81,9 +85,9 @@ mod tests {
 
     #[test]
     fn names_that_were_added_to_are_variants_and_those_of_people_are_not() {
-        let original = "2026-03-14-bohe-01m1n0z0abc";
+        let original = "2026-03-14-bohe-01kmpj800abc0";
         assert_eq!(added(original), None, "a digit too many");
-        let original = "2026-03-14-bohe-1m1n0z0abc";
+        let original = "2026-03-14-bohe-01kmpj800abc";
         assert!(is_variant(&format!("{original} (copy)"), original));
         assert!(is_variant(
             &format!("{original}.sync-conflict-20260315"),

@@ -3,17 +3,17 @@
 use super::identity;
 use super::page::{Page, Titles, WHOLE, count};
 use crate::report::view::{RefusalView, TastingRow, TastingView, TastingsView};
-use crate::tasting::{Field, PROTOCOL, PROTOCOL_SOURCE, PassedOver, Why};
+use crate::tasting::{ENDING, Field, PROTOCOL, PROTOCOL_SOURCE, PassedOver, Why};
 
 /// So many files that were passed over are named.
 const NAMED: usize = 6;
 
 /// The fields of the cup, in the order in which they are shown, each with its unit.
 const CUP: [(Field, &str); 12] = [
-    (Field::Amount, " g"),
+    (Field::Amount, "\u{a0}g"),
     (Field::Water, " ml"),
     (Field::Temperature, " °C"),
-    (Field::Hours, " h"),
+    (Field::Hours, "\u{a0}h"),
     (Field::Vessel, ""),
     (Field::Part, ""),
     (Field::Preparation, ""),
@@ -87,10 +87,11 @@ pub fn tasting(mut page: Page, view: &TastingView, done: Option<&str>) -> String
 }
 
 fn herb(row: &TastingRow) -> String {
-    let mark = if row.known { "" } else { " ?" };
-    format!("{} {}{mark}", row.herb.name, row.herb.pinyin)
-        .trim_end()
-        .to_owned()
+    if row.known {
+        format!("{} {}", row.herb.name, row.herb.pinyin)
+    } else {
+        format!("{} ?", row.herb.name)
+    }
 }
 
 /// Many tastings, a line each.
@@ -106,9 +107,17 @@ pub fn tastings(mut page: Page, view: &TastingsView) -> String {
     }
     if !view.tastings.is_empty() {
         page.raw("\n");
-        let header = ["day", "herb", "taster", "cup", "scores", "id ends in"];
+        let header = [
+            "day",
+            "herb",
+            "taster",
+            "cup",
+            "flavours",
+            "warmth",
+            "id ends in",
+        ];
         let rows = view.tastings.iter().map(line).collect();
-        page.table(&header, &[WHOLE, WHOLE, 12, 14, 0, WHOLE], rows);
+        page.table(&header, &[WHOLE, WHOLE, 12, 14, 0, WHOLE, WHOLE], rows);
     }
     if view.tastings.len() < view.matching {
         let more = count(view.matching - view.tastings.len(), "tasting");
@@ -126,8 +135,8 @@ pub fn tastings(mut page: Page, view: &TastingsView) -> String {
 fn line(row: &TastingRow) -> Vec<String> {
     let tasting = &row.tasting;
     let cup = [
-        (Field::Amount, " g"),
-        (Field::Hours, " h"),
+        (Field::Amount, "\u{a0}g"),
+        (Field::Hours, "\u{a0}h"),
         (Field::Code, ""),
     ];
     let cup = cup.iter().filter_map(|(field, unit)| {
@@ -135,25 +144,14 @@ fn line(row: &TastingRow) -> Vec<String> {
         Some(format!("{value}{unit}"))
     });
     let flavours = row.flavours.iter();
-    let mut scores: Vec<String> = flavours
-        .map(|one| format!("{}\u{a0}{}", one.flavour.han, one.score))
-        .collect();
-    for field in [
-        Field::Thickness,
-        Field::Lingering,
-        Field::Aroma,
-        Field::Warmth,
-    ] {
-        if let Some(value) = field.get(tasting) {
-            scores.push(format!("{}\u{a0}{value}", field.name()));
-        }
-    }
+    let flavours = flavours.map(|one| format!("{}\u{a0}{}", one.flavour.han, one.score));
     vec![
         tasting.date.to_string(),
         herb(row),
         tasting.taster.clone().unwrap_or_default(),
         cup.collect::<Vec<_>>().join(", "),
-        scores.join(", "),
+        flavours.collect::<Vec<_>>().join(", "),
+        Field::Warmth.get(tasting).unwrap_or_default(),
         ending(&row.id).to_owned(),
     ]
 }
@@ -161,7 +159,7 @@ fn line(row: &TastingRow) -> Vec<String> {
 /// What follows the herb in a name that the program gave; a name that a person gave, whole.
 fn ending(id: &str) -> &str {
     let end = id.rsplit_once('-').map_or(id, |(_, end)| end);
-    if end.len() == 10 { end } else { id }
+    if end.len() == ENDING { end } else { id }
 }
 
 fn passed_over(page: &mut Page, files: &[PassedOver]) {

@@ -131,6 +131,18 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
         ),
         ("output/work.schema.json", schema_for!(WorkView).to_value()),
         (
+            "output/error.schema.json",
+            schema_for!(ErrorView).to_value(),
+        ),
+    ];
+    schemas.extend(schemas_of_tastings());
+    schemas
+}
+
+/// Those of the notebook and of what a class needs.
+fn schemas_of_tastings() -> [(&'static str, Value); 5] {
+    [
+        (
             "output/tasting.schema.json",
             schema_for!(TastingView).to_value(),
         ),
@@ -138,18 +150,6 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             "output/tastings.schema.json",
             schema_for!(TastingsView).to_value(),
         ),
-        (
-            "output/error.schema.json",
-            schema_for!(ErrorView).to_value(),
-        ),
-    ];
-    schemas.extend(schemas_of_classes());
-    schemas
-}
-
-/// Those of what a class needs.
-fn schemas_of_classes() -> [(&'static str, Value); 3] {
-    [
         (
             "output/taste-panel.schema.json",
             schema_for!(PanelView).to_value(),
