@@ -24,7 +24,7 @@ pub(super) enum TasteCommand {
         after_help = "Herbs that any book calls toxic, and those whose cautions forbid it, are refused.\n\n\
         Exit codes: 0 written, 2 not written\n\n\
         Examples:\n  kaoyi taste add 薄荷 --notebook my-notebook\n  \
-        kaoyi taste add 薄荷 --amount 3 --hours 12 --taster A --score acrid=6.5 --warmth -2 --notebook my-notebook\n  \
+        kaoyi taste add 薄荷 --taster A --amount 3 --score acrid=6.5 --notebook my-notebook\n  \
         kaoyi taste add --file my-tasting.yaml --notebook my-notebook"
     )]
     Add(TasteAddArguments),
