@@ -140,6 +140,31 @@ fn the_panel_is_held_against_the_books() {
     assert!(older["against_books"]["flavours"][1]["n"].as_u64() < panel["n"].as_u64());
 }
 
+/// The invented notebook of the examples: three tasters of mint, of whom A had the same thing twice.
+#[test]
+fn notebooks_records_and_tables_are_read_together() {
+    let notebook = "docs/examples/notebook";
+    let of = |files: &[&str]| {
+        let arguments = [&["taste", "panel", "--herb", "bohe", "--json"], files].concat();
+        kaoyi(&arguments).json()
+    };
+    let alone = of(&[notebook]);
+    assert_eq!(
+        (
+            &alone["tasters"],
+            alone["findings"].as_array().unwrap().len()
+        ),
+        (&3.into(), 0)
+    );
+    assert_eq!(alone["repeats"]["tasters"][0]["taster"], "A");
+    let both = of(&[notebook, CLASS]);
+    let counted = |view: &Value| view["read"]["counted"].as_u64().unwrap();
+    assert_eq!(counted(&both), counted(&alone) + 24);
+    assert_eq!(both["tasters"], 12, "A, B and C taste in both");
+    let record = "docs/examples/notebook/mint-from-the-roof.yaml";
+    assert_eq!(of(&[record])["read"]["files"], 1);
+}
+
 const ACRID: Attribute = Attribute::Flavour(ValueId(0));
 const SWEET: Attribute = Attribute::Flavour(ValueId(1));
 

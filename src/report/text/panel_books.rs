@@ -20,10 +20,12 @@ pub(super) fn against(page: &mut Page, view: &AgainstBooksView) {
         &[WHOLE, WHOLE, WHOLE, 0],
         rows,
     );
-    page.paragraph(&format!(
-        "Panel and books agree on {} of the {} flavours on which the books are not divided.",
-        view.agreed, view.of
-    ));
+    if view.of > 0 {
+        page.paragraph(&format!(
+            "Panel and books agree on {} of the {} flavours on which the books are not divided.",
+            view.agreed, view.of
+        ));
+    }
     warmth(page, &view.warmth);
     page.quiet(
         "Panel: median; from 1 point on a flavour counts as tasted, and warmth as felt. Books: k of n that state a flavour. The nature of an herb is \
