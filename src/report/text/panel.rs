@@ -204,7 +204,7 @@ fn tasters(page: &mut Page, tasters: &[TasterView]) {
     page.table(&header, &[20, WHOLE, WHOLE, WHOLE, 0], rows);
     page.quiet(
         "Distance: mean difference to the median of the others, in points, over n attributes; lean: the same with its sign, + where the \
-         taster scores higher. !: out of the common run (rule 55), which may be a finer tongue as well as a coarser one.",
+         taster scores higher. !: out of the common run (the rule: methods, Panel), which may be a finer tongue as well as a coarser one.",
     );
 }
 
