@@ -52,6 +52,15 @@ fn every_command_writes_what_its_schema_says_for_herbs_of_every_kind() {
     }
     assert_valid("check", &kaoyi(&["check", "--json"]).json());
     assert_valid("state", &kaoyi(&["check", "--report", "--json"]).json());
+    let class = "docs/examples/class/scores.csv";
+    for herb in ["bohe", "juhua"] {
+        let panel = kaoyi(&["taste", "panel", class, "--herb", herb, "--json"]);
+        assert_valid("taste-panel", &panel.json());
+    }
+    let form = ["taste", "form", "bohe", "juhua", "--tasters", "3", "--json"];
+    assert_valid("taste-form", &kaoyi(&form).json());
+    let plan = ["taste", "plan", "bohe", "--from", "2027-01-04", "--json"];
+    assert_valid("taste-plan", &kaoyi(&plan).json());
     assert_valid("disputes", &kaoyi(&["disputes", "--json"]).json());
     assert_valid("affinity", &kaoyi(&["affinity", "--json"]).json());
     for words in ["辛凉", "薄荷"] {

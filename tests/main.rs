@@ -65,6 +65,10 @@ mod finding_names;
 /// The notebook of tastings: form, faults, what is passed over and refused, every subcommand.
 mod notebook;
 mod notebook_commands;
+/// Panels of tasters, their tables, forms and plans.
+mod panel;
+mod panel_tables;
+mod taste_class;
 
 /// Nothing of the notebook is lost: full disks, kills, many programs at once, what is kept of it.
 mod notebook_keeping;

@@ -146,7 +146,7 @@ pub(super) enum Command {
         kaoyi weigh 芍藥=四兩 甘草=四兩 --period han --daily 9\n  kaoyi weigh --file tests/data/weighing/two-herbs.yaml"
     )]
     Weigh(WeighArguments),
-    /// Keep a notebook of what you taste, one herb at a time
+    /// Keep a notebook of what you taste, one herb at a time; panels, forms and plans for a class
     Taste(Box<TasteArguments>),
     /// List the books, or show one with what the corpus holds of it
     #[command(

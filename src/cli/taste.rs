@@ -11,7 +11,7 @@ use super::taste_args::{
     TasteArguments, TasteCommand, TasteListArguments, TasteScope, TasteShowArguments,
     TasteUndoArguments,
 };
-use super::{taste_add, taste_edit};
+use super::{taste_add, taste_edit, taste_form, taste_panel, taste_plan};
 use crate::corpus::{Corpus, Finding};
 use crate::index::Library;
 use crate::report::text;
@@ -32,6 +32,9 @@ pub(super) fn run(arguments: &TasteArguments, output: &Output) -> Attempt<Outcom
         TasteCommand::Show(arguments) => show(arguments, output),
         TasteCommand::Edit(arguments) => taste_edit::run(arguments, output),
         TasteCommand::Undo(arguments) => undo(arguments, output),
+        TasteCommand::Panel(arguments) => taste_panel::run(arguments, output),
+        TasteCommand::Form(arguments) => taste_form::run(arguments, output),
+        TasteCommand::Plan(arguments) => taste_plan::run(arguments, output),
     }
 }
 

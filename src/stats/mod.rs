@@ -8,6 +8,7 @@ mod distance;
 mod interval;
 mod kappa;
 mod latent;
+mod middle;
 mod ordinal;
 mod rank;
 
@@ -18,5 +19,6 @@ pub use distance::{jaccard, masi, nominal};
 pub use interval::{Interval, WilsonTerms, jeffreys, wilson, wilson_terms};
 pub use kappa::{cohen_kappa, fleiss_kappa};
 pub use latent::{Errors, Estimate, Vote, estimate};
+pub use middle::{mean, median, median_absolute_deviation, quartiles};
 pub use ordinal::{Spread, spread};
 pub use rank::kendall_tau_b;

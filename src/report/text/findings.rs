@@ -52,6 +52,23 @@ pub fn first_findings(page: Page, view: &FindingsView, most: usize) -> String {
     text
 }
 
+/// The first `most` faults of files of one's own, and how many there are.
+#[must_use]
+pub fn faults(mut page: Page, findings: &[Finding], most: usize) -> String {
+    let renderer = Renderer::styled().term_width(page.width());
+    let width = page.width();
+    for finding in findings.iter().take(most) {
+        page.raw(&format!("{}\n\n", excerpt(&renderer, width, finding)));
+    }
+    let more = if findings.len() > most {
+        format!("; the first {most} are shown, all with --json")
+    } else {
+        String::new()
+    };
+    page.paragraph(&format!("{}{more}", count(findings.len(), "fault")));
+    page.into_text()
+}
+
 fn place(finding: &Finding) -> String {
     match (finding.line, finding.column) {
         (Some(line), Some(column)) => format!("{}:{line}:{column}", finding.file),

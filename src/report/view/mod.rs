@@ -23,12 +23,17 @@ mod pair;
 mod pair_aim;
 mod pair_cautions;
 mod pair_old;
+mod panel;
+mod panel_books;
+mod panel_tasters;
 mod profile;
 mod reading;
 mod relations;
 mod state;
 mod statement;
 mod taste;
+mod taste_form;
+mod taste_plan;
 mod together;
 mod weigh;
 mod weighed;
@@ -64,6 +69,9 @@ pub use pair::{
 pub use pair_aim::{AimView, ChangeView, NeededView};
 pub use pair_cautions::{HerbCautions, LoudView, PairCautions};
 pub use pair_old::{OldAmountView, OldGrams};
+pub use panel::{AgreementOfPanel, AttributeRef, AttributeView, MadeView, PanelView, ReadView};
+pub use panel_books::{AgainstBooksView, FlavourAgainstView, SideOfBooks, WarmthAgainstView};
+pub use panel_tasters::{ApartView, RepeatView, RepeatsView, TasterView};
 pub use profile::{
     ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };
@@ -72,6 +80,8 @@ pub use relations::{RelatedDrug, RelationEvidence, RelationGroup, RelationsView,
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
 pub use taste::{FlavourScore, RefusalView, TastingRow, TastingView, TastingsView};
+pub use taste_form::{CupView, FormRow, FormView, HerbForm, ScaleView};
+pub use taste_plan::{DisputedSide, DisputedView, MeetingView, MomentView, PlanView};
 pub use together::{ForbiddenView, SaidView, TogetherView};
 pub use weigh::{AskedAmount, DailyView, HerbHeed, LeftOut, ScaledHerb, WeighError, WeighView};
 pub use weighed::{
