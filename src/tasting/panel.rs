@@ -139,7 +139,7 @@ pub(super) fn voices(sheets: &[Sheet]) -> BTreeMap<&str, Voice> {
         .collect()
 }
 
-/// The figures of a panel: rules 53 to 56 of the methods. `flavours` are those of the vocabulary, in order. The order of
+/// The figures of a panel: rules 42 to 45 of the methods. `flavours` are those of the vocabulary, in order. The order of
 /// the sheets changes nothing.
 ///
 /// ```

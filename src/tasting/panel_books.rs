@@ -90,7 +90,7 @@ pub struct AgainstBooks {
     pub warmth: WarmthAgainst,
 }
 
-/// Holds a panel on `herb` against the chosen books: rule 57 of the methods.
+/// Holds a panel on `herb` against the chosen books: rule 46 of the methods.
 #[must_use]
 pub fn against_books(
     corpus: &Corpus,
