@@ -10,6 +10,9 @@ use super::record::Tasting;
 use crate::corpus::{Corpus, Finding, Lookup, embedded, read_text};
 use crate::text::nearest;
 
+/// So many characters of an id must be typed at the least.
+const SHORTEST: usize = 3;
+
 /// A tasting with its place in the notebook.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Noted {
@@ -176,7 +179,7 @@ impl Notebook {
         self.noted.iter().filter(of_taster).max_by_key(key)
     }
 
-    /// The tasting that `word` names: `last`, an id, or the beginning or end of one id only.
+    /// The tasting that `word` names: `last`, an id, or three characters or more that one id only begins or ends with.
     #[must_use]
     pub fn find(&self, word: &str) -> Sought<'_> {
         if let Some(one) = self.noted.iter().find(|one| one.id == word) {
