@@ -188,8 +188,9 @@ impl Notebook {
         if let ("last", Some(last)) = (word, self.last(None)) {
             return Sought::One(last);
         }
-        let fits =
-            |one: &&Noted| !word.is_empty() && (one.id.starts_with(word) || one.id.ends_with(word));
+        let fits = |one: &&Noted| {
+            word.chars().count() >= SHORTEST && (one.id.starts_with(word) || one.id.ends_with(word))
+        };
         let fitting: Vec<&Noted> = self.noted.iter().filter(fits).collect();
         match fitting.as_slice() {
             [] => Sought::None(nearest(word, self.noted.iter().map(|one| one.id.as_str()))),
