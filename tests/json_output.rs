@@ -83,6 +83,17 @@ fn every_command_writes_what_its_schema_says_for_herbs_of_every_kind() {
 }
 
 #[test]
+fn tastings_are_written_as_their_schemas_say() {
+    let example = ["--notebook", "docs/examples/notebook", "--json"];
+    let list = kaoyi(&[&["taste", "list"], &example[..]].concat()).json();
+    assert_valid("tastings", &list);
+    for one in list["tastings"].as_array().unwrap() {
+        let show = ["taste", "show", one["id"].as_str().unwrap()];
+        assert_valid("tasting", &kaoyi(&[&show, &example[..]].concat()).json());
+    }
+}
+
+#[test]
 fn every_work_that_a_document_names_is_in_its_list_of_works() {
     let document = kaoyi(&["compare", "juhua", "--json"]).json();
     let works: Vec<&str> = document["works"]

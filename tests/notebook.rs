@@ -206,17 +206,13 @@ fn every_fault_of_a_file_is_told_with_its_place_and_the_rest_loads() {
         ("f.yaml:1:1", Code::WrongForm, "nothing", ""),
     ];
     for (told, wanted) in told.iter().zip(&wanted) {
-        let found = if wanted.1 == Code::Syntax {
+        // What the parser says of broken YAML is its own affair; where is not.
+        let found = if told.1 == Code::Syntax {
             ""
         } else {
             told.2.as_str()
         };
-        let place = if wanted.1 == Code::Syntax {
-            wanted.0
-        } else {
-            told.0.as_str()
-        };
-        assert_eq!((place, told.1, found, told.3.as_str()), *wanted);
+        assert_eq!((told.0.as_str(), told.1, found, told.3.as_str()), *wanted);
     }
     assert_eq!(told.len(), wanted.len(), "{told:#?}");
     let listed = run(folder.path(), &["list"]);

@@ -150,7 +150,14 @@ fn what_is_added_is_listed_newest_first_and_shown() {
             .contains("cool: at once")
     );
     assert!(run(here, &["show", "2026-03-01"]).out.contains("菊花"));
+    assert!(
+        run(here, &["show", &id[id.len() - 2..]]).code == 2,
+        "too short to be meant"
+    );
     assert!(run(here, &["show", "nothing"]).err.contains("no tasting"));
+    fs::write(here.join("faulty.yaml"), "herb: bohe\ndate: soon\n").unwrap();
+    let faulty = run(here, &["show", "faulty"]);
+    assert!(faulty.code == 2 && faulty.err.contains("faulty.yaml:2:7"));
 }
 
 #[test]

@@ -71,6 +71,11 @@ impl Desk {
     /// The tasting that `word` names.
     pub fn find(&self, word: &str) -> Attempt<&Noted> {
         let shown = common::shorten(word);
+        // A faulty file is not taken for another whose id ends alike.
+        let whole = self.notebook.all().iter().any(|one| one.id == word);
+        if !whole && self.notebook.path(word).is_file() {
+            return Err(self.left_out(word));
+        }
         let owned = |ids: Vec<&str>| ids.into_iter().take(10).map(str::to_owned).collect();
         let failure = match self.notebook.find(word) {
             Sought::One(one) => return Ok(one),
@@ -90,6 +95,21 @@ impl Desk {
             }
         };
         Err(failure)
+    }
+
+    /// Why a file that is there is no tasting.
+    fn left_out(&self, id: &str) -> Box<Failure> {
+        let path = self.notebook.path(id);
+        let mut failure = Failure::new(format!(
+            "{} is left out of the notebook; mend it in an editor",
+            path.display()
+        ));
+        let mut findings = self.findings.clone();
+        findings.retain(|one| Path::new(&one.file) == path);
+        if !findings.is_empty() {
+            failure.findings = Some(faults(findings, 1));
+        }
+        failure
     }
 
     /// Shows a tasting, with what was done with it.

@@ -10,6 +10,9 @@ use super::record::Tasting;
 use crate::corpus::{Corpus, Finding, Lookup, embedded, read_text};
 use crate::text::nearest;
 
+/// So many characters of an id must be typed at the least.
+const SHORTEST: usize = 3;
+
 /// A tasting with its place in the notebook.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Noted {
@@ -176,7 +179,7 @@ impl Notebook {
         self.noted.iter().filter(of_taster).max_by_key(key)
     }
 
-    /// The tasting that `word` names: `last`, an id, or the beginning or end of one id only.
+    /// The tasting that `word` names: `last`, an id, or three characters or more that one id only begins or ends with.
     #[must_use]
     pub fn find(&self, word: &str) -> Sought<'_> {
         if let Some(one) = self.noted.iter().find(|one| one.id == word) {
@@ -185,8 +188,9 @@ impl Notebook {
         if let ("last", Some(last)) = (word, self.last(None)) {
             return Sought::One(last);
         }
-        let fits =
-            |one: &&Noted| !word.is_empty() && (one.id.starts_with(word) || one.id.ends_with(word));
+        let fits = |one: &&Noted| {
+            word.chars().count() >= SHORTEST && (one.id.starts_with(word) || one.id.ends_with(word))
+        };
         let fitting: Vec<&Noted> = self.noted.iter().filter(fits).collect();
         match fitting.as_slice() {
             [] => Sought::None(nearest(word, self.noted.iter().map(|one| one.id.as_str()))),
