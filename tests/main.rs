@@ -19,6 +19,7 @@ mod kinds_of_difference;
 mod lines_of_transmission;
 
 /// The card and the one-line answer, with their exit codes.
+mod own_tongue;
 mod pairing;
 mod pairing_together;
 mod profile_and_is;

@@ -9,6 +9,7 @@ use super::complete::{herbs, works};
 use super::data_args::{CheckArguments, ManualArguments, ReadArguments, WorksArguments};
 use super::disputes_args::{AffinityArguments, DisputesArguments};
 use super::find_args::{FindArguments, NameArguments};
+use super::notebook::OwnArguments;
 use super::pair_args::{ExplainArguments, PairArguments};
 use super::taste_args::TasteArguments;
 use super::weigh_args::WeighArguments;
@@ -208,6 +209,8 @@ pub(super) struct CompareArguments {
     #[arg(long, value_name = "HERB", add = herbs(), conflicts_with_all = ["facet", "evidence", "explain"])]
     pub against: Option<String>,
     #[command(flatten)]
+    pub own: OwnArguments,
+    #[command(flatten)]
     pub scope: Scope,
 }
 
@@ -228,6 +231,8 @@ pub(super) struct ProfileArguments {
     /// Add the number of lines when debts that the stands suggest are counted with the recorded ones
     #[arg(long)]
     pub found_lines: bool,
+    #[command(flatten)]
+    pub own: OwnArguments,
     #[command(flatten)]
     pub scope: Scope,
 }

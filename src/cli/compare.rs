@@ -1,9 +1,10 @@
 //! `kaoyi compare`: the sources side by side.
 
 use super::args::CompareArguments;
-use super::common;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
+use super::{common, notebook};
+use crate::claim::Facet;
 use crate::compare::Relations;
 use crate::report::text;
 use crate::report::view::{AgainstView, ComparisonView, Labels};
@@ -30,6 +31,12 @@ pub(super) fn run(arguments: &CompareArguments, output: &Output) -> Attempt<Outc
     let mut view = ComparisonView::new(&labels, herb, &facets, &selection);
     if arguments.facet.is_empty() {
         view.relate(&labels, &relations()?, herb, &selection)?;
+    }
+    let tongue = |facet: &Facet| matches!(facet, Facet::Flavour | Facet::Nature);
+    if facets.iter().any(tongue)
+        && let Some(own) = notebook::beside(corpus, herb, &arguments.own, output)?
+    {
+        view.taste(&labels, &own);
     }
     if arguments.explain {
         view.explain(&labels, herb, &facets, &selection);

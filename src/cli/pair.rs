@@ -1,9 +1,9 @@
 //! `kaoyi pair`: what a pair or formula is together.
 
-use super::common;
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::pair_args::PairArguments;
+use super::{common, notebook};
 use crate::compare::Relations;
 use crate::corpus::Corpus;
 use crate::measure::{Measures, PeriodId};
@@ -12,6 +12,7 @@ use crate::pairing::{
 };
 use crate::report::text;
 use crate::report::view::{FormulaView, Labels};
+use crate::tasting;
 use crate::text::HanFolder;
 
 pub(super) fn run(arguments: &PairArguments, output: &Output) -> Attempt<Outcome> {
@@ -71,6 +72,9 @@ fn formula<'c>(
             Ok(member) => members.push(member),
             Err(failure) => faults.push(in_a_line(&failure)),
         }
+    }
+    if arguments.tasted {
+        own_tongue(arguments, corpus, output, &mut members)?;
     }
     strengths(
         arguments,
@@ -167,7 +171,24 @@ fn member<'c>(
         amount: given.amount,
         written: given.written.clone(),
         strength: 1.0,
+        tasted: None,
     })
+}
+
+/// Puts own tastings in place of the books, herb by herb, where there are any.
+fn own_tongue(
+    arguments: &PairArguments,
+    corpus: &Corpus,
+    output: &Output,
+    members: &mut [Member<'_>],
+) -> Attempt<()> {
+    let opened = notebook::open(corpus, &arguments.own)?;
+    opened.tell_faults(output);
+    for member in members {
+        let tastings = opened.of(member.herb, arguments.own.taster.as_deref());
+        member.tasted = tasting::tasted(corpus, &tastings);
+    }
+    Ok(())
 }
 
 fn strengths(

@@ -5,6 +5,7 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 
 use super::args::Scope;
 use super::complete::{herbs, periods};
+use super::notebook::OwnArguments;
 use crate::pairing::Counting;
 
 #[derive(Debug, Args)]
@@ -36,6 +37,11 @@ pub(super) struct PairArguments {
     /// What has one voice: each of the works, or each of the lines of works that repeat each other
     #[arg(long, value_name = "VOICES", default_value = "works", value_parser = counting())]
     pub count: Counting,
+    /// Put the scores of your own tastings in place of the books, for the herbs that you tasted
+    #[arg(long)]
+    pub tasted: bool,
+    #[command(flatten)]
+    pub own: OwnArguments,
     #[command(flatten)]
     pub scope: Scope,
 }

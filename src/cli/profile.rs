@@ -1,9 +1,10 @@
 //! `kaoyi profile`: the consensus card alone.
 
 use super::args::ProfileArguments;
-use super::common;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
+use super::{common, notebook};
+use crate::claim::Facet;
 use crate::compare::{self, COMPARABLE, ENOUGH, SetDistance};
 use crate::report::text;
 use crate::report::view::{Labels, ProfileView};
@@ -17,6 +18,12 @@ pub(super) fn run(arguments: &ProfileArguments, output: &Output) -> Attempt<Outc
     let labels = Labels::new(corpus, &script);
     let facets = common::facets(&arguments.facet);
     let mut view = ProfileView::new(&labels, herb, &facets, &selection);
+    let tongue = |facet: &Facet| matches!(facet, Facet::Flavour | Facet::Nature);
+    if facets.iter().any(tongue)
+        && let Some(own) = notebook::beside(corpus, herb, &arguments.own, output)?
+    {
+        view.taste(&labels, &own);
+    }
     if arguments.explain {
         view.explain(&labels, herb, &facets, &selection);
     }

@@ -1,16 +1,14 @@
 //! `kaoyi taste`: the notebook of tastings.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-use etcetera::BaseStrategy;
-
-use super::common;
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::taste_args::{
     TasteArguments, TasteCommand, TasteListArguments, TasteScope, TasteShowArguments,
     TasteUndoArguments,
 };
+use super::{common, notebook, taste_against};
 use super::{taste_add, taste_edit, taste_form, taste_panel, taste_plan};
 use crate::corpus::{Corpus, Finding};
 use crate::index::Library;
@@ -18,9 +16,6 @@ use crate::report::text;
 use crate::report::view::{FindingsView, Labels, TastingView, TastingsView};
 use crate::tasting::{self, KeepError, Notebook, Noted, Sought};
 use crate::text::{Converter, Script};
-
-/// The variable that names the notebook where no flag does.
-const VARIABLE: &str = "KAOYI_NOTEBOOK";
 
 /// How many faults of files are shown beside an answer.
 const FAULTS_SHOWN: usize = 10;
@@ -32,6 +27,7 @@ pub(super) fn run(arguments: &TasteArguments, output: &Output) -> Attempt<Outcom
         TasteCommand::Show(arguments) => show(arguments, output),
         TasteCommand::Edit(arguments) => taste_edit::run(arguments, output),
         TasteCommand::Undo(arguments) => undo(arguments, output),
+        TasteCommand::Against(arguments) => taste_against::run(arguments, output),
         TasteCommand::Panel(arguments) => taste_panel::run(arguments, output),
         TasteCommand::Form(arguments) => taste_form::run(arguments, output),
         TasteCommand::Plan(arguments) => taste_plan::run(arguments, output),
@@ -49,7 +45,7 @@ pub(super) struct Desk {
 impl Desk {
     pub fn open(scope: &TasteScope) -> Attempt<Self> {
         let library = common::library(scope.corpus.as_deref())?;
-        let folder = folder(scope)?;
+        let folder = notebook::folder(scope.notebook.as_deref())?;
         let cache = common::cache();
         let (notebook, findings) = Notebook::open_with(&folder, &library.corpus, cache.as_deref());
         Ok(Self {
@@ -145,21 +141,6 @@ pub(super) fn faults(findings: Vec<Finding>, files: usize) -> FindingsView {
         claims: None,
         findings,
     }
-}
-
-/// The notebook's folder: the flag, else the variable, else a folder in the user's data folder.
-fn folder(scope: &TasteScope) -> Attempt<PathBuf> {
-    let named = scope.notebook.clone();
-    let named = named.or_else(|| std::env::var_os(VARIABLE).map(PathBuf::from));
-    if let Some(named) = named.filter(|path| !path.as_os_str().is_empty()) {
-        return Ok(named);
-    }
-    let base = etcetera::choose_base_strategy().map_err(|_| {
-        Failure::new("no home folder is known, and so no place for a notebook").with_hint(format!(
-            "Name one with --notebook DIR, or with the variable {VARIABLE}."
-        ))
-    })?;
-    Ok(base.data_dir().join("kaoyi").join("notebook"))
 }
 
 /// A file that could not be written.

@@ -6,7 +6,7 @@ use clap::{Args, Subcommand};
 
 use super::args::script;
 use super::complete::herbs;
-use super::taste_class_args::{FormArguments, PanelArguments, PlanArguments};
+use super::taste_class_args::{AgainstArguments, FormArguments, PanelArguments, PlanArguments};
 use crate::tasting::Day;
 use crate::text::Script;
 
@@ -56,6 +56,15 @@ pub(super) enum TasteCommand {
         Example:\n  kaoyi taste undo --notebook my-notebook"
     )]
     Undo(TasteUndoArguments),
+    /// Hold your own tastings of an herb against the books
+    #[command(
+        after_help = "Each tasting is a voice. What was varied, amount, hours and lot, is set side by side with the number of tastings; no curve \
+        is drawn.\n\n\
+        Exit codes: 0 answered, 1 answered, with faults in the notebook, 2 could not answer\n\n\
+        Examples:\n  kaoyi taste against 薄荷 --notebook docs/examples/notebook\n  \
+        kaoyi taste against juhua --taster A --notebook docs/examples/notebook --json"
+    )]
+    Against(AgainstArguments),
     /// Sum up many tasters of one herb, and hold them against the books
     #[command(
         after_help = "A table has a row for each cup that a taster tasted; its columns are those of the empty one that \

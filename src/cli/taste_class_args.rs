@@ -1,4 +1,4 @@
-//! The arguments of `taste panel`, `taste form` and `taste plan`: what a class needs.
+//! The arguments of `taste against`, `taste panel`, `taste form` and `taste plan`: what a class needs.
 
 use std::path::PathBuf;
 use std::str::FromStr;
@@ -8,10 +8,22 @@ use jiff::civil::{Date, Time};
 
 use super::args::Scope;
 use super::complete::herbs;
+use super::notebook::OwnArguments;
 use crate::tasting::{Day, Every, MOST_CUPS};
 
 /// The most tasters for whom a table is laid out.
 const MOST_TASTERS: u64 = 500;
+
+#[derive(Debug, Args)]
+pub(super) struct AgainstArguments {
+    /// The herb, by 汉字, pinyin, Latin, English or any other name
+    #[arg(add = herbs())]
+    pub herb: String,
+    #[command(flatten)]
+    pub own: OwnArguments,
+    #[command(flatten)]
+    pub scope: Scope,
+}
 
 #[derive(Debug, Args)]
 pub(super) struct PanelArguments {

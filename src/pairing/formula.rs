@@ -5,6 +5,7 @@ use super::blend::Ingredient;
 use super::given::Unit;
 use super::nature::nature_of;
 use super::taste::taste;
+use super::tasted::Tasted;
 use crate::compare::Selection;
 use crate::corpus::{Corpus, Herb};
 use crate::measure::{Amount, PeriodId};
@@ -22,6 +23,8 @@ pub struct Member<'c> {
     pub written: Option<Amount>,
     /// How strongly it tastes for its weight.
     pub strength: f64,
+    /// Own tastings that stand in place of the books.
+    pub tasted: Option<Tasted>,
 }
 
 /// Herbs with amounts in one unit.
@@ -49,11 +52,17 @@ impl<'c> Formula<'c> {
     /// The herbs with what the books give them.
     #[must_use]
     pub fn ingredients(&self, corpus: &Corpus) -> Vec<Ingredient> {
-        let ingredient = |member: &Member<'_>| Ingredient {
-            amount: member.amount,
-            strength: member.strength,
-            taste: taste(corpus, member.herb, &self.assumptions, &self.selection),
-            nature: nature_of(corpus, member.herb, &self.assumptions, &self.selection),
+        let (assumptions, selection) = (&self.assumptions, &self.selection);
+        let ingredient = |member: &Member<'_>| {
+            let own = member.tasted.as_ref();
+            let by_books = || taste(corpus, member.herb, assumptions, selection);
+            let nature = own.and_then(Tasted::nature);
+            Ingredient {
+                amount: member.amount,
+                strength: member.strength,
+                taste: own.and_then(Tasted::taste).unwrap_or_else(by_books),
+                nature: nature.or_else(|| nature_of(corpus, member.herb, assumptions, selection)),
+            }
         };
         self.members.iter().map(ingredient).collect()
     }

@@ -11,6 +11,7 @@ mod incompatible;
 mod nature;
 mod prepared;
 mod taste;
+mod tasted;
 mod together;
 
 pub use aim::{Aim, AimError, Change, Reach, Side, reach};
@@ -23,4 +24,5 @@ pub use incompatible::{Forbidden, Loud, forbidden, loud};
 pub use nature::{NaturePlace, nature_of, nearest_nature};
 pub use prepared::{Prepared, prepared};
 pub use taste::{Portion, Taste, taste};
+pub use tasted::Tasted;
 pub use together::{Actions, Joint, Opposition, Shared, shared_channels};

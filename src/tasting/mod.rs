@@ -3,6 +3,7 @@
 
 mod blind;
 mod cells;
+mod changes;
 mod day;
 mod edit;
 mod field;
@@ -13,6 +14,7 @@ mod keep;
 mod kept;
 mod names;
 mod notebook;
+mod own;
 mod panel;
 mod panel_agreement;
 mod panel_books;
@@ -25,12 +27,14 @@ mod record;
 mod refusal;
 mod schema;
 mod score;
+mod sides;
 mod table;
 mod table_faults;
 mod table_row;
 mod write;
 
 pub use blind::{MOST_CUPS, Serving, serve};
+pub use changes::{Change, Group, Varied, changes};
 pub use day::Day;
 pub use edit::with_fields;
 pub use field::{Field, FieldError};
@@ -40,6 +44,7 @@ pub use interview::{Question, questions};
 pub use keep::{KeepError, add, replace, undo};
 pub use names::ENDING;
 pub use notebook::{Notebook, Noted, Sought};
+pub use own::{Own, tasted};
 pub use panel::{Attribute, AttributeFigures, Cup, Figures, Panel, Sheet, panel};
 pub use panel_agreement::Agreement;
 pub use panel_books::{
@@ -56,5 +61,6 @@ pub use record::{Override, Scores, Tasting};
 pub use refusal::{Refusal, refusal};
 pub use schema::schema;
 pub use score::{Celsius, Grams, Hours, Millilitres, RangeError, Score, Warmth};
+pub use sides::{SideOfNature, Sides, StandOfBooks, sides};
 pub use table::{COLUMNS, SCORES, Table, read_table};
 pub use write::tasting_yaml;

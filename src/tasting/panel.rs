@@ -167,16 +167,19 @@ pub fn panel(flavours: &[ValueId], sheets: &[Sheet]) -> Panel {
         cups: cups.into_iter().cloned().collect(),
         attributes: attributes
             .chain(Attribute::OTHERS)
-            .map(|attribute| attribute_figures(&voices, attribute))
+            .map(|attribute| attribute_figures(voices.values(), attribute))
             .collect(),
         agreement: agreement(sheets),
         repeats: repeats(sheets),
     }
 }
 
-fn attribute_figures(voices: &BTreeMap<&str, Voice>, attribute: Attribute) -> AttributeFigures {
+/// What voices make of one attribute.
+pub(super) fn attribute_figures<'v>(
+    voices: impl Iterator<Item = &'v Voice>,
+    attribute: Attribute,
+) -> AttributeFigures {
     let scores: Vec<f64> = voices
-        .values()
         .filter_map(|voice| voice.get(&attribute).copied())
         .collect();
     AttributeFigures {

@@ -1,6 +1,6 @@
 //! A panel held against the books: flavour by flavour, and warmth beside nature.
 
-use super::panel::{Attribute, Panel};
+use super::panel::{Attribute, AttributeFigures};
 use crate::claim::{Facet, ValueId};
 use crate::compare::{self, Profile, Selection};
 use crate::corpus::{Corpus, Herb};
@@ -90,17 +90,26 @@ pub struct AgainstBooks {
     pub warmth: WarmthAgainst,
 }
 
-/// Holds a panel on `herb` against the chosen books: rule 46 of the methods.
+/// The side on which a median of warmth lies.
+pub(super) fn side_felt(median: f64) -> &'static str {
+    match median {
+        _ if median <= -TASTED => "cold",
+        _ if median >= TASTED => "warm",
+        _ => "neutral",
+    }
+}
+
+/// Holds the figures of a panel, or of own tastings, on `herb` against the chosen books: rule 46 of the methods.
 #[must_use]
 pub fn against_books(
     corpus: &Corpus,
     herb: &Herb,
     selection: &Selection,
-    panel: &Panel,
+    attributes: &[AttributeFigures],
 ) -> AgainstBooks {
     let flavour = compare::view(corpus, herb, Facet::Flavour, selection);
     let profile = compare::profile(corpus, &flavour);
-    let flavours = panel.attributes.iter().filter_map(|one| {
+    let flavours = attributes.iter().filter_map(|one| {
         let Attribute::Flavour(value) = one.attribute else {
             return None;
         };
@@ -125,7 +134,7 @@ pub fn against_books(
         flavours,
         agreed: judged.iter().filter(|agrees| **agrees).count(),
         judged: judged.len(),
-        warmth: warmth(corpus, herb, selection, panel),
+        warmth: warmth(corpus, herb, selection, attributes),
     }
 }
 
@@ -144,7 +153,12 @@ fn standing(corpus: &Corpus, profile: &Profile, median: Option<f64>, k: usize) -
     }
 }
 
-fn warmth(corpus: &Corpus, herb: &Herb, selection: &Selection, panel: &Panel) -> WarmthAgainst {
+fn warmth(
+    corpus: &Corpus,
+    herb: &Herb,
+    selection: &Selection,
+    attributes: &[AttributeFigures],
+) -> WarmthAgainst {
     let view = compare::view(corpus, herb, Facet::Nature, selection);
     let scheme = corpus.vocabulary.scheme(Facet::Nature);
     let on_side = |side: &str| {
@@ -153,16 +167,11 @@ fn warmth(corpus: &Corpus, herb: &Herb, selection: &Selection, panel: &Panel) ->
         witnesses.filter(|one| one.values.iter().any(on)).count()
     };
     let sides = ["cold", "neutral", "warm"].map(|side| (side, on_side(side)));
-    let found = panel
-        .attributes
+    let found = attributes
         .iter()
         .find(|one| one.attribute == Attribute::Warmth);
     let median = found.and_then(|one| Some(one.figures?.median));
-    let side = median.map(|median| match median {
-        _ if median <= -TASTED => "cold",
-        _ if median >= TASTED => "warm",
-        _ => "neutral",
-    });
+    let side = median.map(side_felt);
     let n = view.witnesses.len();
     let thresholds = &corpus.vocabulary.thresholds;
     let agrees = sides

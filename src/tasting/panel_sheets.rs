@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::panel::{Attribute, Cup, Sheet};
+use super::panel::{Attribute, Cup, Sheet, Voice};
 use super::record::Tasting;
 use crate::claim::Scheme;
 
@@ -19,6 +19,22 @@ use crate::claim::Scheme;
 /// ```
 #[must_use]
 pub fn sheet(flavours: &Scheme, tasting: &Tasting) -> Option<Sheet> {
+    let scores = scores_of(flavours, tasting);
+    let taster = tasting.taster.clone()?;
+    (!scores.is_empty()).then(|| Sheet {
+        taster,
+        cup: Cup {
+            lot: tasting.lot.clone(),
+            code: tasting.code.clone(),
+            number: tasting.cup,
+        },
+        made: made(tasting),
+        scores,
+    })
+}
+
+/// The scores of a tasting; flavours that `flavours` does not know are left out.
+pub(super) fn scores_of(flavours: &Scheme, tasting: &Tasting) -> Voice {
     let mut scores: BTreeMap<Attribute, f64> = BTreeMap::new();
     for (flavour, score) in &tasting.scores.flavours {
         if let Some(value) = flavours.place(flavour) {
@@ -35,17 +51,7 @@ pub fn sheet(flavours: &Scheme, tasting: &Tasting) -> Option<Sheet> {
         scores.extend(score.map(|score| (attribute, score.value())));
     }
     scores.extend(of.warmth.map(|warmth| (Attribute::Warmth, warmth.value())));
-    let taster = tasting.taster.clone()?;
-    (!scores.is_empty()).then(|| Sheet {
-        taster,
-        cup: Cup {
-            lot: tasting.lot.clone(),
-            code: tasting.code.clone(),
-            number: tasting.cup,
-        },
-        made: made(tasting),
-        scores,
-    })
+    scores
 }
 
 /// All that makes two cups of an herb the same thing, as a key.

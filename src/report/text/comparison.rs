@@ -1,7 +1,7 @@
 //! The comparison as text.
 
 use super::page::{Page, Titles, WHOLE, count, short_year};
-use super::{actions, differences, evidence, identity, profile, relations, working};
+use super::{actions, differences, evidence, identity, own, profile, relations, working};
 use crate::claim::Facet;
 use crate::report::view::{ComparisonView, StandView, WitnessRow};
 
@@ -63,7 +63,8 @@ fn sources(page: &mut Page, titles: &Titles<'_>, view: &ComparisonView) {
         .witnesses
         .iter()
         .filter(|row| facets.iter().any(|facet| row.stands.contains_key(facet)));
-    let rows = rows.map(|row| cells(titles, row, &facets, wide)).collect();
+    let rows = rows.map(|row| cells(titles, row, &facets, wide));
+    let rows = rows.chain(own_row(view, &facets)).collect();
     let mut upper = vec![WHOLE, if wide { 0 } else { WHOLE }];
     upper.extend(facets.iter().map(|facet| width(*facet, wide)));
     page.table(&header, &upper, rows);
@@ -121,6 +122,27 @@ fn cells(titles: &Titles<'_>, row: &WitnessRow, facets: &[Facet], wide: bool) ->
         None => String::new(),
     }));
     cells
+}
+
+/// The own tastings as the last row; the books are counted without them.
+fn own_row(view: &ComparisonView, facets: &[Facet]) -> Option<Vec<String>> {
+    let own = view.own.as_ref()?;
+    let of = |facet: &Facet| match facet {
+        Facet::Flavour => own::flavours(own),
+        Facet::Nature => own::warmth(own),
+        _ => String::new(),
+    };
+    let stands: Vec<String> = facets.iter().map(of).collect();
+    let year = own.last.split('-').next().unwrap_or_default();
+    let mut cells = vec![
+        year.to_owned(),
+        format!("{}\n(not counted)", count(own.tastings, "own tasting")),
+    ];
+    cells.extend(stands);
+    cells[2..]
+        .iter()
+        .any(|cell| !cell.is_empty())
+        .then_some(cells)
 }
 
 fn cell(stand: &StandView, wide: bool) -> String {

@@ -112,6 +112,17 @@ fn assumptions(page: &mut Page, view: &FormulaView) {
             number(herb.strength)
         ));
     }
+    for herb in &view.herbs {
+        if let Some(tasted) = herb.tasted {
+            words.push_str(&format!(
+                " {} stands by {} in place of the books (flavour by {}, warmth by {}; what is not scored, by the books).",
+                herb.herb.name,
+                count(tasted.tastings, "own tasting"),
+                tasted.flavour,
+                tasted.warmth
+            ));
+        }
+    }
     if view.herbs.iter().any(|herb| herb.prepared.is_some()) {
         words.push_str(" The record of a prepared form is that of the herb as such.");
     }

@@ -29,7 +29,7 @@ pub fn panel(mut page: Page, view: &PanelView) -> String {
     if let Some(repeats) = &view.repeats {
         repeated(&mut page, repeats);
     }
-    panel_books::against(&mut page, &view.against_books);
+    panel_books::against(&mut page, &view.against_books, panel_books::Whose::Panel);
     identity::foot(&mut page, &titles, &view.heed);
     page.into_text()
 }

@@ -4,8 +4,21 @@ use super::page::{Page, WHOLE};
 use super::panel::points;
 use crate::report::view::{AgainstBooksView, FlavourAgainstView, WarmthAgainstView};
 
-pub(super) fn against(page: &mut Page, view: &AgainstBooksView) {
-    page.heading("THE PANEL AND THE BOOKS");
+/// Who tasted.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Whose {
+    /// A panel.
+    Panel,
+    /// The user.
+    OwnTongue,
+}
+
+pub(super) fn against(page: &mut Page, view: &AgainstBooksView, whose: Whose) {
+    let (heading, who) = match whose {
+        Whose::Panel => ("THE PANEL AND THE BOOKS", "panel"),
+        Whose::OwnTongue => ("YOUR TONGUE AND THE BOOKS", "tongue"),
+    };
+    page.heading(heading);
     let row = |one: &FlavourAgainstView| {
         vec![
             format!("{} {}", one.value.han, one.value.english),
@@ -16,21 +29,21 @@ pub(super) fn against(page: &mut Page, view: &AgainstBooksView) {
     };
     let rows = view.flavours.iter().map(row).collect();
     page.table(
-        &["flavour", "panel", "books", ""],
+        &["flavour", who, "books", ""],
         &[WHOLE, WHOLE, WHOLE, 0],
         rows,
     );
     if view.of > 0 {
         page.paragraph(&format!(
-            "Panel and books agree on {} of the {} flavours on which the books are not divided.",
+            "The {who} and the books agree on {} of the {} flavours on which the books are not divided.",
             view.agreed, view.of
         ));
     }
     warmth(page, &view.warmth);
-    page.quiet(
-        "Panel: median; from 1 point on a flavour counts as tasted, and warmth as felt. Books: k of n that state a flavour. The nature of an herb is \
-         a judgement on what it does, not only on what is felt in the mouth: where the two differ neither is refuted.",
-    );
+    page.quiet(&format!(
+        "Column {who}: median; from 1 point on a flavour counts as tasted, and warmth as felt. Books: k of n that state a flavour. The nature of an herb is \
+         a judgement on what it does, not only on what is felt in the mouth: where the two differ neither is refuted."
+    ));
 }
 
 fn words(standing: &str) -> &'static str {

@@ -1,7 +1,7 @@
 //! The consensus profile as text.
 
 use super::page::{Page, Titles, WHOLE, count};
-use super::{identity, weighted, working};
+use super::{identity, own, weighted, working};
 use crate::claim::Facet;
 use crate::report::view::{FacetProfile, ProfileView, SupportView, ValueRef};
 
@@ -18,6 +18,7 @@ pub fn profile(mut page: Page, view: &ProfileView) -> String {
         page.paragraph("No work takes a stand among those chosen.");
     }
     facets(&mut page, &titles, &view.profile);
+    own::row(&mut page, view.own.as_ref());
     if !view.actions.is_empty() {
         page.heading("ACTIONS MOST STATED");
         for one in view.actions.iter().filter(|one| one.k > 0).take(ACTIONS) {

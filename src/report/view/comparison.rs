@@ -11,6 +11,7 @@ use super::filter::FilterView;
 use super::heed::HeedView;
 use super::herb::HerbView;
 use super::labels::{Labels, ValueRef, WorkRef};
+use super::own::OwnView;
 use super::profile::FacetProfile;
 use super::relations::RelationsView;
 use super::statement::{StatementView, in_words};
@@ -18,6 +19,7 @@ use super::working::WorkingView;
 use crate::claim::Facet;
 use crate::compare::{self, Concept, FacetView, Relations, Selection, Witness};
 use crate::corpus::{AssembleError, Herb, Origin, WorkId};
+use crate::tasting::Own;
 
 /// What `kaoyi compare --json` writes.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -42,6 +44,8 @@ pub struct ComparisonView {
     pub opposed: Vec<OpposedView>,
     /// What is said of it and other drugs; `null` where facets were chosen.
     pub relations: Option<RelationsView>,
+    /// The own tastings, where there are any; never counted among the books.
+    pub own: Option<OwnView>,
     /// The consensus profile, facet by facet.
     pub profile: Vec<FacetProfile>,
     /// The working behind each figure of the profile and the actions, where it was asked for.
@@ -131,6 +135,7 @@ impl ComparisonView {
                 .map(|pair| OpposedView::new(labels, herb, pair))
                 .collect(),
             relations: None,
+            own: None,
             profile,
             working: Vec::new(),
             heed: HeedView::new(labels, herb),
@@ -153,6 +158,11 @@ impl ComparisonView {
         self.relations = Some(RelationsView::new(labels, &relations, selection));
         self.works = labels.named_works();
         Ok(())
+    }
+
+    /// Adds the own tastings.
+    pub fn taste(&mut self, labels: &Labels<'_>, own: &Own) {
+        self.own = Some(OwnView::new(labels, own));
     }
 
     /// Adds the working behind each figure.

@@ -19,6 +19,7 @@ mod heed;
 mod herb;
 mod labels;
 mod name;
+mod own;
 mod pair;
 mod pair_aim;
 mod pair_cautions;
@@ -32,6 +33,7 @@ mod relations;
 mod state;
 mod statement;
 mod taste;
+mod taste_against;
 mod taste_form;
 mod taste_plan;
 mod together;
@@ -62,9 +64,10 @@ pub use heed::{HeedView, ListedCautions};
 pub use herb::{HerbView, SharedName};
 pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 pub use name::{BearerView, HeadingView, NameView, NearView};
+pub use own::{OwnFigures, OwnFlavour, OwnOther, OwnView};
 pub use pair::{
     AssumptionsView, FlavourShare, FormulaView, HeldView, JointView, MemberView, MovesView,
-    NatureView, OppositionView, SharedView,
+    NatureView, OppositionView, SharedView, TastedView,
 };
 pub use pair_aim::{AimView, ChangeView, NeededView};
 pub use pair_cautions::{HerbCautions, LoudView, PairCautions};
@@ -80,6 +83,10 @@ pub use relations::{RelatedDrug, RelationEvidence, RelationGroup, RelationsView,
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
 pub use taste::{FlavourScore, RefusalView, TastingRow, TastingView, TastingsView};
+pub use taste_against::{
+    ChangeOfTaste, FlavourStandView, GroupView, NatureSideView, SidesView, SurprisingView,
+    TasteAgainstView,
+};
 pub use taste_form::{CupView, FormRow, FormView, HerbForm, ScaleView};
 pub use taste_plan::{DisputedSide, DisputedView, MeetingView, MomentView, PlanView};
 pub use together::{ForbiddenView, SaidView, TogetherView};

@@ -17,7 +17,7 @@ use crate::corpus::AssembleError;
 use crate::measure::Measures;
 use crate::pairing::{
     self, Actions, Aim, Assumptions, Blend, BlendedFlavour, Counting, Formula, Joint, Member,
-    Moves, NaturePlace, Opposition, Shared, Unit, nearest_nature,
+    Moves, NaturePlace, Opposition, Shared, Tasted, Unit, nearest_nature,
 };
 
 /// What `kaoyi pair --json` writes.
@@ -80,10 +80,33 @@ pub struct MemberView {
     pub share: f64,
     /// How strongly it is assumed to taste for its weight.
     pub strength: f64,
+    /// Own tastings that stand in place of the books; `null` where the books speak.
+    pub tasted: Option<TastedView>,
     /// How many voices state its flavour.
     pub voices: usize,
     /// The grade by the oldest work that states one; empty where none does.
     pub grades: Vec<GradeView>,
+}
+
+/// Own tastings in place of the books.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct TastedView {
+    /// How many there are.
+    pub tastings: usize,
+    /// How many of them scored a flavour; of none the flavours are those of the books.
+    pub flavour: usize,
+    /// How many of them scored warmth; of none the nature is that of the books.
+    pub warmth: usize,
+}
+
+impl TastedView {
+    const fn new(tasted: &Tasted) -> Self {
+        Self {
+            tastings: tasted.tastings,
+            flavour: tasted.flavours.len(),
+            warmth: tasted.warmth.len(),
+        }
+    }
 }
 
 /// What the arithmetic assumes.
@@ -302,6 +325,7 @@ impl MemberView {
             old,
             share: member.amount / whole,
             strength: member.strength,
+            tasted: member.tasted.as_ref().map(TastedView::new),
             voices,
             grades: GradeView::oldest(labels, member.herb),
         }

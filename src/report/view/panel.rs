@@ -180,7 +180,7 @@ impl PanelView {
             .collect();
         let flavours: Vec<ValueId> = scheme.ids().filter_map(|id| scheme.place(id)).collect();
         let panel = tasting::panel(&flavours, &sheets);
-        let against = tasting::against_books(labels.corpus, herb, selection, &panel);
+        let against = tasting::against_books(labels.corpus, herb, selection, &panel.attributes);
         let attributes = panel.attributes.iter();
         let beside = panel.tasters.iter();
         Self {

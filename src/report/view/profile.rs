@@ -10,11 +10,13 @@ use super::filter::FilterView;
 use super::heed::HeedView;
 use super::herb::HerbView;
 use super::labels::{Labels, ValueRef, WorkRef};
+use super::own::OwnView;
 use super::weighted::WeightedView;
 use super::working::WorkingView;
 use crate::claim::{Facet, ValueId};
 use crate::compare::{self, Debts, FacetView, Profile, Selection, Severest, Stands, Verdict};
 use crate::corpus::{Herb, HerbId, WorkId};
+use crate::tasting::Own;
 
 /// What `kaoyi profile --json` writes.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -31,6 +33,8 @@ pub struct ProfileView {
     pub profile: Vec<FacetProfile>,
     /// The actions that most works state, best supported first, with the number of works and lines.
     pub actions: Vec<ActionSupport>,
+    /// The own tastings, where there are any; never counted among the books.
+    pub own: Option<OwnView>,
     /// The working behind each figure, where it was asked for.
     pub working: Vec<WorkingView>,
     /// The estimate that weighs books by their reliability, where it was asked for.
@@ -260,12 +264,18 @@ impl ProfileView {
             filter: FilterView::new(labels, selection),
             profile,
             actions,
+            own: None,
             working: Vec::new(),
             weighted: Vec::new(),
             found_debts: Vec::new(),
             heed: HeedView::new(labels, herb),
             works: labels.named_works(),
         }
+    }
+
+    /// Adds the own tastings.
+    pub fn taste(&mut self, labels: &Labels<'_>, own: &Own) {
+        self.own = Some(OwnView::new(labels, own));
     }
 
     /// Adds the working behind each figure.

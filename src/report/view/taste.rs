@@ -11,6 +11,7 @@ use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
 use super::panel::PanelView;
 use super::profile::SeverestView;
 use super::state::HerbRef;
+use super::taste_against::TasteAgainstView;
 use super::taste_form::FormView;
 use super::taste_plan::PlanView;
 use crate::claim::Facet;
@@ -18,7 +19,7 @@ use crate::corpus::{AssembleError, Finding, Herb, HerbId, Lookup};
 use crate::tasting::{LIMITS, Notebook, Noted, PassedOver, Refusal, Score, Tasting};
 
 /// File name and schema of the documents about tastings and of what a class needs.
-pub(super) fn schemas() -> [(&'static str, Value); 5] {
+pub(super) fn schemas() -> [(&'static str, Value); 6] {
     [
         (
             "output/tasting.schema.json",
@@ -27,6 +28,10 @@ pub(super) fn schemas() -> [(&'static str, Value); 5] {
         (
             "output/tastings.schema.json",
             schema_for!(TastingsView).to_value(),
+        ),
+        (
+            "output/taste-against.schema.json",
+            schema_for!(TasteAgainstView).to_value(),
         ),
         (
             "output/taste-panel.schema.json",
