@@ -12,7 +12,7 @@ use crate::corpus::sum;
 const HEAD: usize = 24;
 
 /// Writes a value under the first bytes of its kind of file, and the key of its content.
-pub(super) fn write(
+pub(crate) fn write(
     value: &impl Serialize,
     (magic, key): (&[u8; 8], u64),
     file: &mut dyn Write,
@@ -25,7 +25,7 @@ pub(super) fn write(
 }
 
 /// Reads a value; `None` where the file is missing, of another kind or key, or damaged.
-pub(super) fn read<T: DeserializeOwned>(path: &Path, magic: &[u8; 8], key: u64) -> Option<T> {
+pub(crate) fn read<T: DeserializeOwned>(path: &Path, magic: &[u8; 8], key: u64) -> Option<T> {
     let bytes = std::fs::read(path).ok()?;
     let (head, bytes) = bytes.split_at_checked(HEAD)?;
     let told = |from: usize| {

@@ -20,6 +20,7 @@ mod words;
 
 pub use facets::FacetCount;
 pub use find::{Hits, Search};
+pub(crate) use kept::{read as read_kept, write as write_kept};
 pub(crate) use key::name_of;
 pub use library::{Library, Opened};
 pub use named::{NameRank, Named};

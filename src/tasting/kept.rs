@@ -9,11 +9,11 @@ use std::path::Path;
 use serde::{Deserialize, Serialize};
 
 use super::record::Tasting;
-use crate::corpus::sum;
-use crate::index::{Shelf, Stamp, name_of};
+use crate::index::{Shelf, Stamp, name_of, read_kept, write_kept};
 
-/// The file's name, and with it the version of its form.
-const FILE: &str = "tastings-1";
+const FILE: &str = "tastings";
+/// The first bytes of the file; the last of them is the version of its form.
+const MAGIC: [u8; 8] = *b"kaoyi\0n\x01";
 
 /// One file without faults, as it was read.
 #[derive(Debug, Clone, Serialize, Deserialize)]
@@ -45,10 +45,10 @@ impl Kept {
             shelf,
         };
         let path = kept.shelf.path(FILE);
-        let about = fs::metadata(&path).ok();
-        if let (Some(about), Ok(bytes)) = (about, fs::read(&path)) {
+        // Looked at before it is read: what is written in between is read again the next time.
+        if let Ok(about) = fs::metadata(&path) {
             kept.written = Stamp::of(&about);
-            let rows = rows_of(&bytes).unwrap_or_default();
+            let rows: Vec<Row> = read_kept(&path, &MAGIC, 0).unwrap_or_default();
             kept.rows = rows
                 .into_iter()
                 .map(|row| (row.name.clone(), row))
@@ -76,16 +76,7 @@ impl Kept {
     /// # Errors
     /// When the cache folder cannot be written to; then all is read again.
     pub fn put(&self, rows: &[Row]) -> io::Result<()> {
-        let bytes = postcard::to_stdvec(rows).map_err(io::Error::other)?;
-        self.shelf.put(FILE, |file| {
-            file.write_all(&sum(&bytes).to_le_bytes())?;
-            file.write_all(&bytes)
-        })
+        self.shelf
+            .put(FILE, |file| write_kept(&rows, (&MAGIC, 0), file))
     }
-}
-
-fn rows_of(bytes: &[u8]) -> Option<Vec<Row>> {
-    let (head, rows) = bytes.split_first_chunk::<8>()?;
-    let whole = u64::from_le_bytes(*head) == sum(rows);
-    whole.then(|| postcard::from_bytes(rows).ok())?
 }

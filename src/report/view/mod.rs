@@ -30,6 +30,7 @@ mod panel_tasters;
 mod profile;
 mod reading;
 mod relations;
+mod schemas;
 mod state;
 mod statement;
 mod taste;
@@ -42,9 +43,6 @@ mod weighed;
 mod weighted;
 mod working;
 mod works;
-
-use schemars::schema_for;
-use serde_json::Value;
 
 pub use actions::{ActionStatement, ConceptView, OpposedView, ReconciledView};
 pub use affinity::{AffinityView, AskedOfWorks, ExampleView, MergeView, PairView, RecordedDebt};
@@ -80,6 +78,7 @@ pub use profile::{
 };
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
 pub use relations::{RelatedDrug, RelationEvidence, RelationGroup, RelationsView, StatementsView};
+pub use schemas::schemas;
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
 pub use taste::{FlavourScore, RefusalView, TastingRow, TastingView, TastingsView};
@@ -98,69 +97,3 @@ pub use weighed::{
 pub use weighted::{ReliabilityView, WeightedValueView, WeightedView};
 pub use working::{WorkedStand, WorkedValue, WorkingView};
 pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkView, WorksView};
-
-/// File name and schema of every JSON document that the program writes.
-#[must_use]
-pub fn schemas() -> Vec<(&'static str, Value)> {
-    let mut all = vec![
-        (
-            "output/compare.schema.json",
-            schema_for!(ComparisonView).to_value(),
-        ),
-        (
-            "output/profile.schema.json",
-            schema_for!(ProfileView).to_value(),
-        ),
-        ("output/is.schema.json", schema_for!(AnswerView).to_value()),
-        (
-            "output/read.schema.json",
-            schema_for!(ReadingView).to_value(),
-        ),
-        (
-            "output/check.schema.json",
-            schema_for!(FindingsView).to_value(),
-        ),
-        (
-            "output/disputes.schema.json",
-            schema_for!(DisputesView).to_value(),
-        ),
-        (
-            "output/affinity.schema.json",
-            schema_for!(AffinityView).to_value(),
-        ),
-        ("output/best.schema.json", schema_for!(BestView).to_value()),
-        (
-            "output/explain.schema.json",
-            schema_for!(ExplainView).to_value(),
-        ),
-        ("output/find.schema.json", schema_for!(FindView).to_value()),
-        (
-            "output/pair.schema.json",
-            schema_for!(FormulaView).to_value(),
-        ),
-        ("output/name.schema.json", schema_for!(NameView).to_value()),
-        (
-            "output/against.schema.json",
-            schema_for!(AgainstView).to_value(),
-        ),
-        (
-            "output/state.schema.json",
-            schema_for!(StateView).to_value(),
-        ),
-        (
-            "output/weigh.schema.json",
-            schema_for!(WeighView).to_value(),
-        ),
-        (
-            "output/works.schema.json",
-            schema_for!(WorksView).to_value(),
-        ),
-        ("output/work.schema.json", schema_for!(WorkView).to_value()),
-        (
-            "output/error.schema.json",
-            schema_for!(ErrorView).to_value(),
-        ),
-    ];
-    all.extend(taste::schemas());
-    all
-}

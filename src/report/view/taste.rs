@@ -2,51 +2,16 @@
 
 use std::collections::HashSet;
 
-use schemars::{JsonSchema, schema_for};
+use schemars::JsonSchema;
 use serde::Serialize;
-use serde_json::Value;
 
 use super::heed::{HeedView, ListedCautions};
 use super::labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
-use super::panel::PanelView;
 use super::profile::SeverestView;
 use super::state::HerbRef;
-use super::taste_against::TasteAgainstView;
-use super::taste_form::FormView;
-use super::taste_plan::PlanView;
 use crate::claim::Facet;
 use crate::corpus::{AssembleError, Finding, Herb, HerbId, Lookup};
 use crate::tasting::{LIMITS, Notebook, Noted, PassedOver, Refusal, Score, Tasting};
-
-/// File name and schema of the documents about tastings and of what a class needs.
-pub(super) fn schemas() -> [(&'static str, Value); 6] {
-    [
-        (
-            "output/tasting.schema.json",
-            schema_for!(TastingView).to_value(),
-        ),
-        (
-            "output/tastings.schema.json",
-            schema_for!(TastingsView).to_value(),
-        ),
-        (
-            "output/taste-against.schema.json",
-            schema_for!(TasteAgainstView).to_value(),
-        ),
-        (
-            "output/taste-panel.schema.json",
-            schema_for!(PanelView).to_value(),
-        ),
-        (
-            "output/taste-form.schema.json",
-            schema_for!(FormView).to_value(),
-        ),
-        (
-            "output/taste-plan.schema.json",
-            schema_for!(PlanView).to_value(),
-        ),
-    ]
-}
 
 /// What `kaoyi taste show --json`, `add`, `edit` and `undo` write.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
