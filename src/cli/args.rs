@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 
+use super::chart_args::ChartArguments;
 use super::complete::{herbs, works};
 use super::find_args::{FindArguments, NameArguments};
 use super::pair_args::{ExplainArguments, PairArguments};
@@ -135,6 +136,7 @@ pub(super) enum Command {
         kaoyi pair 桂枝=9g 甘草=3g --aim sweet-over-acrid\n  kaoyi pair 薄荷=3g --aim sweet-over-acrid --with 甘草 --json"
     )]
     Pair(PairArguments),
+    Chart(ChartArguments),
     /// List the books, or show one with what the corpus holds of it
     #[command(
         after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"

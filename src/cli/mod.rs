@@ -3,12 +3,15 @@
 
 mod affinity;
 mod args;
+mod chart;
+mod chart_args;
 mod check;
 mod common;
 mod compare;
 mod complete;
 mod disputes;
 mod explain;
+mod file;
 mod find;
 mod find_args;
 mod is;
@@ -50,6 +53,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Read(arguments) => read::run(arguments, &output),
         Command::Disputes(arguments) => disputes::run(arguments, &output),
         Command::Affinity(arguments) => affinity::run(arguments, &output),
+        Command::Chart(arguments) => chart::run(arguments, &output),
         Command::Find(arguments) => find::run(arguments, &output),
         Command::Name(arguments) => name::run(arguments, &output),
         Command::Explain(arguments) => explain::run(arguments, &output),

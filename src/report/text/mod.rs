@@ -23,6 +23,8 @@ mod weighted;
 mod working;
 mod works;
 
+pub(in crate::report) use page::{Titles, count, short_year};
+
 pub use affinity::affinity;
 pub use against::against;
 pub use answer::answer;

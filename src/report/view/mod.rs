@@ -23,6 +23,7 @@ mod pair_aim;
 mod pair_cautions;
 mod profile;
 mod reading;
+mod scales;
 mod state;
 mod statement;
 mod weighted;
@@ -59,6 +60,7 @@ pub use profile::{
     ActionSupport, FacetProfile, FoundDebt, ProfileView, SeverestView, SupportView, WarnerView,
 };
 pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, UnreadView};
+pub use scales::{RungView, ScalesView, TastedFlavour, TastedView};
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
 pub use weighted::{ReliabilityView, WeightedValueView, WeightedView};
