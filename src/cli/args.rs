@@ -8,6 +8,7 @@ use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 use super::chart_args::ChartArguments;
 use super::complete::{herbs, works};
 use super::find_args::{FindArguments, NameArguments};
+use super::handout_args::HandoutArguments;
 use super::pair_args::{ExplainArguments, PairArguments};
 use crate::claim::Facet;
 use crate::compare::{COMPARABLE, DifferenceKind, SetDistance};
@@ -137,6 +138,7 @@ pub(super) enum Command {
     )]
     Pair(PairArguments),
     Chart(ChartArguments),
+    Handout(HandoutArguments),
     /// List the books, or show one with what the corpus holds of it
     #[command(
         after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"

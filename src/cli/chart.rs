@@ -5,7 +5,7 @@ use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::{common, file};
 use crate::claim::Facet;
-use crate::report::chart::{Dress, Drawing, Sheet, draw};
+use crate::report::chart::{Drawing, Dress, Sheet, draw};
 use crate::report::view::{ComparisonView, Labels, ScalesView};
 
 pub(super) fn run(arguments: &ChartArguments, output: &Output) -> Attempt<Outcome> {

@@ -14,6 +14,8 @@ mod explain;
 mod file;
 mod find;
 mod find_args;
+mod handout;
+mod handout_args;
 mod is;
 mod name;
 mod outcome;
@@ -54,6 +56,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Disputes(arguments) => disputes::run(arguments, &output),
         Command::Affinity(arguments) => affinity::run(arguments, &output),
         Command::Chart(arguments) => chart::run(arguments, &output),
+        Command::Handout(arguments) => handout::run(arguments, &output),
         Command::Find(arguments) => find::run(arguments, &output),
         Command::Name(arguments) => name::run(arguments, &output),
         Command::Explain(arguments) => explain::run(arguments, &output),

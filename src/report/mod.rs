@@ -2,5 +2,6 @@
 //! as pages to print and hand out ([`handout`]). No result is computed here; all are made from the same views.
 
 pub mod chart;
+pub mod handout;
 pub mod text;
 pub mod view;

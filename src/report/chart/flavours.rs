@@ -21,15 +21,32 @@ pub(super) fn flavours(sheet: &Sheet<'_>) -> Drawing {
     }
     let row = if sheet.tasted.is_some() { 48.0 } else { 32.0 };
     let top = 42.0;
-    let rows: Vec<&ValueRef> = sheet.scales.flavours.iter().filter(|flavour| {
-        supports.iter().any(|one| one.value.id == flavour.id) || tasted.iter().any(|one| one.flavour == flavour.id)
-    }).collect();
+    let rows: Vec<&ValueRef> = sheet
+        .scales
+        .flavours
+        .iter()
+        .filter(|flavour| {
+            supports.iter().any(|one| one.value.id == flavour.id)
+                || tasted.iter().any(|one| one.flavour == flavour.id)
+        })
+        .collect();
     let bottom = top + row * rows.len() as f64;
     axis(&mut drawing, (top, bottom));
     for (place, flavour) in rows.iter().enumerate() {
         let y = top + row * place as f64 + 16.0;
-        let x = 8.0 + drawing.label((8.0, y + 4.5), Anchor::Start, (TEXT, "k-text"), (&flavour.han, 40.0)) + 7.0;
-        drawing.label((x, y + 4.0), Anchor::Start, (SMALL, "k-soft"), (&flavour.english, LEFT - x - 6.0));
+        let x =
+            8.0 + drawing.label(
+                (8.0, y + 4.5),
+                Anchor::Start,
+                (TEXT, "k-text"),
+                (&flavour.han, 40.0),
+            ) + 7.0;
+        drawing.label(
+            (x, y + 4.0),
+            Anchor::Start,
+            (SMALL, "k-soft"),
+            (&flavour.english, LEFT - x - 6.0),
+        );
         if let Some(one) = supports.iter().find(|one| one.value.id == flavour.id) {
             books(&mut drawing, y, one);
         }
@@ -46,7 +63,12 @@ fn axis(drawing: &mut Drawing, (top, bottom): (f64, f64)) {
     for (share, word) in [(0.0, "none"), (0.5, "half"), (1.0, "all")] {
         let x = at(share);
         drawing.line((x, top - 2.0), (x, bottom), "k-rule");
-        drawing.label((x, bottom + 14.0), Anchor::Middle, (SMALL, "k-soft"), (word, 60.0));
+        drawing.label(
+            (x, bottom + 14.0),
+            Anchor::Middle,
+            (SMALL, "k-soft"),
+            (word, 60.0),
+        );
     }
 }
 
@@ -59,29 +81,54 @@ fn share(k: usize, n: usize) -> f64 {
 }
 
 fn books(drawing: &mut Drawing, y: f64, one: &SupportView) {
-    drawing.rect((LEFT, y - 7.0), (at(share(one.k, one.n)) - LEFT, 14.0), "k-bar");
+    drawing.rect(
+        (LEFT, y - 7.0),
+        (at(share(one.k, one.n)) - LEFT, 14.0),
+        "k-bar",
+    );
     whisker(drawing, y, (one.low, one.high));
     let words = format!("{} of {}", one.k, one.n);
-    drawing.label((RIGHT + 12.0, y + 4.0), Anchor::Start, (TEXT, "k-text"), (&words, WIDTH - RIGHT - 14.0));
+    drawing.label(
+        (RIGHT + 12.0, y + 4.0),
+        Anchor::Start,
+        (TEXT, "k-text"),
+        (&words, WIDTH - RIGHT - 14.0),
+    );
     let range = match (one.low, one.high) {
-        (Some(low), Some(high)) => format!(", interval {:.0} to {:.0} %", low * 100.0, high * 100.0),
+        (Some(low), Some(high)) => {
+            format!(", interval {:.0} to {:.0} %", low * 100.0, high * 100.0)
+        }
         _ => String::new(),
     };
-    drawing.tell(&format!("{}: {words} books, {} of {} lines{range}.", one.value.english, one.j, one.m));
+    drawing.tell(&format!(
+        "{}: {words} books, {} of {} lines{range}.",
+        one.value.english, one.j, one.m
+    ));
 }
 
 /// Tastings are a lozenge on its line, so that they are no bar of books.
 fn own(drawing: &mut Drawing, y: f64, one: &TastedFlavour, name: &str) {
     let x = at(share(one.k, one.n));
     whisker(drawing, y, (one.low, one.high));
-    drawing.path(&[(x, y - 7.0), (x + 7.0, y), (x, y + 7.0), (x - 7.0, y)], true, "k-open");
+    drawing.path(
+        &[(x, y - 7.0), (x + 7.0, y), (x, y + 7.0), (x - 7.0, y)],
+        true,
+        "k-open",
+    );
     let words = format!("{} of {}", one.k, one.n);
-    drawing.label((RIGHT + 12.0, y + 4.0), Anchor::Start, (TEXT, "k-soft"), (&words, WIDTH - RIGHT - 14.0));
+    drawing.label(
+        (RIGHT + 12.0, y + 4.0),
+        Anchor::Start,
+        (TEXT, "k-soft"),
+        (&words, WIDTH - RIGHT - 14.0),
+    );
     drawing.tell(&format!("{name}, tasted: {words} tastings."));
 }
 
 fn whisker(drawing: &mut Drawing, y: f64, range: (Option<f64>, Option<f64>)) {
-    let (Some(low), Some(high)) = range else { return };
+    let (Some(low), Some(high)) = range else {
+        return;
+    };
     drawing.line((at(low), y), (at(high), y), "k-axis");
     for end in [low, high] {
         drawing.line((at(end), y - 4.0), (at(end), y + 4.0), "k-axis");
@@ -99,6 +146,11 @@ fn foot(drawing: &mut Drawing, top: f64, tasted: &str) {
          books as independent; they are not.{own}"
     );
     for (place, line) in wrap(&words, (WIDTH - 16.0) / SMALL).iter().enumerate() {
-        drawing.label((8.0, top + 15.0 * place as f64), Anchor::Start, (SMALL, "k-soft"), (line, WIDTH - 16.0));
+        drawing.label(
+            (8.0, top + 15.0 * place as f64),
+            Anchor::Start,
+            (SMALL, "k-soft"),
+            (line, WIDTH - 16.0),
+        );
     }
 }

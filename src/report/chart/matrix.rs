@@ -12,12 +12,27 @@ const COLUMN: f64 = 60.0;
 pub(super) fn matrix(sheet: &Sheet<'_>) -> Drawing {
     let mut drawing = sheet.drawing("what each book says of its flavours");
     let rows: Vec<&WitnessRow> = sheet.comparison.witnesses.iter().collect();
+    let rows = heard(rows);
+    if rows.is_empty() {
+        super::timeline::nothing(&mut drawing);
+        return drawing;
+    }
     let flavours = &sheet.scales.flavours;
     let column = COLUMN.min((WIDTH - LEFT - 4.0) / flavours.len().max(1) as f64);
     let at = |place: usize| LEFT + column * (place as f64 + 0.5);
     for (place, flavour) in flavours.iter().enumerate() {
-        drawing.label((at(place), 48.0), Anchor::Middle, (TEXT, "k-text"), (&flavour.han, column - 4.0));
-        drawing.label((at(place), 62.0), Anchor::Middle, (SMALL, "k-soft"), (&flavour.english, column - 4.0));
+        drawing.label(
+            (at(place), 48.0),
+            Anchor::Middle,
+            (TEXT, "k-text"),
+            (&flavour.han, column - 4.0),
+        );
+        drawing.label(
+            (at(place), 62.0),
+            Anchor::Middle,
+            (SMALL, "k-soft"),
+            (&flavour.english, column - 4.0),
+        );
     }
     let top = 72.0;
     drawing.line((8.0, top), (WIDTH - 8.0, top), "k-axis");
@@ -31,13 +46,24 @@ pub(super) fn matrix(sheet: &Sheet<'_>) -> Drawing {
             sign(&mut drawing, (at(column), y), Said::of(row, &flavour.id));
         }
         if let Some(stand) = row.stands.get(&Facet::Flavour) {
-            drawing.tell(&format!("{}: {}.", sheet.titles().dated(&row.work), stand.text));
+            drawing.tell(&format!(
+                "{}: {}.",
+                sheet.titles().dated(&row.work),
+                stand.text
+            ));
         }
     }
     let bottom = top + ROW * rows.len() as f64;
     drawing.line((8.0, bottom), (WIDTH - 8.0, bottom), "k-rule");
     legend(&mut drawing, bottom + 18.0);
     drawing
+}
+
+/// Without the works that nobody quotes on flavours and that have no article.
+fn heard(mut rows: Vec<&WitnessRow>) -> Vec<&WitnessRow> {
+    let facet = Facet::Flavour;
+    rows.retain(|row| row.stands.contains_key(&facet) || row.silent.contains(&facet));
+    rows
 }
 
 fn legend(drawing: &mut Drawing, top: f64) {
@@ -49,8 +75,17 @@ fn legend(drawing: &mut Drawing, top: f64) {
         }
         sign(drawing, (x, y), said);
         // Blank has no sign: its word stands alone.
-        let from = if said == Said::Unquoted { x - 6.0 } else { x + 11.0 };
-        drawing.label((from, y + 4.0), Anchor::Start, (SMALL, "k-soft"), (said.word(), WIDTH - from));
+        let from = if said == Said::Unquoted {
+            x - 6.0
+        } else {
+            x + 11.0
+        };
+        drawing.label(
+            (from, y + 4.0),
+            Anchor::Start,
+            (SMALL, "k-soft"),
+            (said.word(), WIDTH - from),
+        );
         x += wide;
     }
 }

@@ -24,8 +24,10 @@ pub use measure::{fit, width, wrap};
 pub use png::{Fonts, PngError, png};
 pub use said::Said;
 
+pub(in crate::report) use actions::told_apart;
 pub(in crate::report) use look::{DARK, LIGHT, RULES, TYPEFACES};
-pub(in crate::report) use measure::{is_han, runs};
+pub(in crate::report) use measure::runs;
+pub(in crate::report) use timeline::kind_in_words;
 
 use super::text::{Titles, short_year};
 use super::view::{ComparisonView, ScalesView, TastedView};
@@ -110,12 +112,7 @@ impl Sheet<'_> {
     fn name_row(&self, drawing: &mut Drawing, (x, y): (f64, f64), work: &str, room: f64) {
         let titles = self.titles();
         let year = titles.work(work).map_or_else(String::new, short_year);
-        drawing.label(
-            (x + 54.0, y),
-            Anchor::End,
-            (SMALL, "k-soft"),
-            (&year, 54.0),
-        );
+        drawing.label((x + 54.0, y), Anchor::End, (SMALL, "k-soft"), (&year, 54.0));
         drawing.label(
             (x + 61.0, y),
             Anchor::Start,

@@ -32,9 +32,18 @@ pub(super) fn nature(sheet: &Sheet<'_>) -> Drawing {
         sheet.name_row(&mut drawing, (4.0, y + 4.5), work, LEFT - 10.0);
         drawing.line((LEFT, y), (WIDTH - 6.0, y), "k-rule");
         for (rung, counted) in places(rungs, stand) {
-            mark(&mut drawing, (at(rung), y), rungs[rung].side.as_deref(), counted);
+            mark(
+                &mut drawing,
+                (at(rung), y),
+                rungs[rung].side.as_deref(),
+                counted,
+            );
         }
-        let scope = if stand.line.is_none() { " (not counted)" } else { "" };
+        let scope = if stand.line.is_none() {
+            " (not counted)"
+        } else {
+            ""
+        };
         drawing.tell(&format!("{}: {}{scope}.", titles.dated(work), stand.text));
     }
     legend(&mut drawing, bottom + 20.0);
@@ -64,12 +73,21 @@ fn ground(drawing: &mut Drawing, rungs: &[RungView], (top, bottom): (f64, f64), 
     for (place, rung) in rungs.iter().enumerate() {
         let x = LEFT + step * (place as f64 + 0.5);
         if place % 2 == 1 {
-            drawing.rect((x - step / 2.0, top - 44.0), (step, bottom - top + 44.0), "k-wash");
+            drawing.rect(
+                (x - step / 2.0, top - 44.0),
+                (step, bottom - top + 44.0),
+                "k-wash",
+            );
         }
         if rung.side.as_deref() == Some("neutral") {
             drawing.line((x, top - 2.0), (x, bottom), "k-thin");
         }
-        drawing.label((x, top - 30.0), Anchor::Middle, (TEXT, "k-text"), (&rung.value.han, step - 2.0));
+        drawing.label(
+            (x, top - 30.0),
+            Anchor::Middle,
+            (TEXT, "k-text"),
+            (&rung.value.han, step - 2.0),
+        );
         let words = wrap(&rung.value.english, (step - 1.0) / 9.0);
         for (line, word) in words.iter().take(2).enumerate() {
             let y = top - 17.0 + 11.0 * line as f64;
@@ -97,13 +115,22 @@ fn legend(drawing: &mut Drawing, y: f64) {
         (Some("cold"), true, "cold side"),
         (Some("neutral"), true, "neutral"),
         (Some("warm"), true, "warm side"),
-        (Some("warm"), false, "broken: of a part, preparation or kind"),
+        (
+            Some("warm"),
+            false,
+            "broken: of a part, preparation or kind",
+        ),
     ];
     let mut x = 16.0;
     for (side, counted, words) in keys {
         mark(drawing, (x, y), side, counted);
         x += 12.0;
-        x += drawing.label((x, y + 4.0), Anchor::Start, (SMALL, "k-soft"), (words, WIDTH - x));
+        x += drawing.label(
+            (x, y + 4.0),
+            Anchor::Start,
+            (SMALL, "k-soft"),
+            (words, WIDTH - x),
+        );
         x += 24.0;
     }
 }

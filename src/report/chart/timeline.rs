@@ -1,9 +1,9 @@
 //! The witnesses by date: an axis of years, and a row for each work beside it, so that no two names meet
 //! where many books were written in few years.
 
+use super::Sheet;
 use super::drawing::{Anchor, Drawing, SMALL, TEXT, WIDTH};
 use super::measure::width;
-use super::Sheet;
 use crate::corpus::Kind;
 use crate::report::text::count;
 use crate::report::view::WorkRef;
@@ -34,20 +34,45 @@ pub(super) fn timeline(sheet: &Sheet<'_>) -> Drawing {
     let title = |work: &WorkRef| titles.title(&work.id);
     let widest = works.iter().map(|work| width(&title(work)) * TEXT);
     let dates = NAME + widest.fold(0.0, f64::max).min(200.0) + 12.0;
-    let kinds = dates + works.iter().map(|work| width(&work.date) * SMALL).fold(0.0, f64::max).min(110.0) + 12.0;
+    let kinds = dates
+        + works
+            .iter()
+            .map(|work| width(&work.date) * SMALL)
+            .fold(0.0, f64::max)
+            .min(110.0)
+        + 12.0;
     for (place, work) in works.iter().enumerate() {
         let y = top + ROW * place as f64;
-        drawing.path(&[(AXIS, at(work.year)), (AXIS + 32.0, y), (MARK - 8.0, y)], false, "k-thin");
+        drawing.path(
+            &[(AXIS, at(work.year)), (AXIS + 32.0, y), (MARK - 8.0, y)],
+            false,
+            "k-thin",
+        );
         mark(&mut drawing, (MARK, y), work.kind);
-        drawing.label((NAME, y + 4.5), Anchor::Start, (TEXT, "k-text"), (&title(work), 200.0));
-        drawing.label((dates, y + 4.0), Anchor::Start, (SMALL, "k-soft"), (&work.date, 110.0));
+        drawing.label(
+            (NAME, y + 4.5),
+            Anchor::Start,
+            (TEXT, "k-text"),
+            (&title(work), 200.0),
+        );
+        drawing.label(
+            (dates, y + 4.0),
+            Anchor::Start,
+            (SMALL, "k-soft"),
+            (&work.date, 110.0),
+        );
         let kind = kind_in_words(work.kind);
         let kind = if view.on_actions_only.contains(&work.id) {
             format!("{kind}; on actions only")
         } else {
             kind.to_owned()
         };
-        drawing.label((kinds, y + 4.0), Anchor::Start, (SMALL, "k-soft"), (&kind, WIDTH - kinds - 4.0));
+        drawing.label(
+            (kinds, y + 4.0),
+            Anchor::Start,
+            (SMALL, "k-soft"),
+            (&kind, WIDTH - kinds - 4.0),
+        );
         drawing.tell(&format!("{}, {}, {kind}.", title(work), work.date));
     }
     drawing.tell(&format!("{} in all.", count(works.len(), "work")));
@@ -58,7 +83,12 @@ pub(super) fn timeline(sheet: &Sheet<'_>) -> Drawing {
 /// What stands where no witness does.
 pub(super) fn nothing(drawing: &mut Drawing) {
     let words = "No work takes a stand here.";
-    drawing.label((8.0, 48.0), Anchor::Start, (TEXT, "k-text"), (words, WIDTH - 16.0));
+    drawing.label(
+        (8.0, 48.0),
+        Anchor::Start,
+        (TEXT, "k-text"),
+        (words, WIDTH - 16.0),
+    );
     drawing.tell(words);
 }
 
@@ -77,7 +107,12 @@ fn ticks(drawing: &mut Drawing, (first, last): (i32, i32), at: impl Fn(i32) -> f
                 year.to_string()
             };
             drawing.line((AXIS - 6.0, y), (AXIS, y), "k-axis");
-            drawing.label((AXIS - 10.0, y + 4.0), Anchor::End, (SMALL, "k-soft"), (&word, AXIS - 12.0));
+            drawing.label(
+                (AXIS - 10.0, y + 4.0),
+                Anchor::End,
+                (SMALL, "k-soft"),
+                (&word, AXIS - 12.0),
+            );
         }
         year += step;
     }
@@ -96,12 +131,17 @@ pub(in crate::report) const fn kind_in_words(kind: Kind) -> &'static str {
 /// A square for a book that is there, half a square for one put together again, an open broken one for a lost
 /// one, a ring for a person.
 fn mark(drawing: &mut Drawing, (x, y): (f64, f64), kind: Kind) {
-    let square = |drawing: &mut Drawing, class| drawing.rect((x - 5.0, y - 5.0), (10.0, 10.0), class);
+    let square =
+        |drawing: &mut Drawing, class| drawing.rect((x - 5.0, y - 5.0), (10.0, 10.0), class);
     match kind {
         Kind::Extant => square(drawing, "k-full"),
         Kind::Reconstructed => {
             square(drawing, "k-open");
-            drawing.path(&[(x - 5.0, y + 5.0), (x + 5.0, y + 5.0), (x - 5.0, y - 5.0)], true, "k-full");
+            drawing.path(
+                &[(x - 5.0, y + 5.0), (x + 5.0, y + 5.0), (x - 5.0, y - 5.0)],
+                true,
+                "k-full",
+            );
         }
         Kind::Lost => square(drawing, "k-lost"),
         Kind::Authority => drawing.circle((x, y), 5.0, "k-open"),

@@ -49,7 +49,8 @@ fn witnesses(titles: &Titles<'_>, side: &SideView) -> String {
     format!("{}: {}", side.witnesses.len(), titles.list(&side.witnesses))
 }
 
-fn gist(titles: &Titles<'_>, difference: &DifferenceView) -> String {
+/// What a difference comes to, in words.
+pub(in crate::report) fn gist(titles: &Titles<'_>, difference: &DifferenceView) -> String {
     let first = difference.sides.first();
     match difference.kind {
         DifferenceKind::Unanimous => {

@@ -23,6 +23,8 @@ mod weighted;
 mod working;
 mod works;
 
+pub(in crate::report) use differences::gist;
+pub(in crate::report) use identity::severest;
 pub(in crate::report) use page::{Titles, count, short_year};
 
 pub use affinity::affinity;

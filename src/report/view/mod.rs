@@ -6,6 +6,7 @@ mod affinity;
 mod against;
 mod answer;
 mod best;
+mod books;
 mod comparison;
 mod differences;
 mod disputes;
@@ -38,6 +39,7 @@ pub use affinity::{AffinityView, AskedOfWorks, ExampleView, MergeView, PairView,
 pub use against::{ActionAgainst, AgainstView, SupportCell, ValueAgainst};
 pub use answer::{AnswerView, ReplyView, SideCount, ValueAnswer};
 pub use best::{BestView, FoundSaying, SayingOnHerb};
+pub use books::BookView;
 pub use comparison::{ComparisonView, StandView, WitnessRow};
 pub use differences::{DifferenceView, SideView, TurningView};
 pub use disputes::{AgreementView, Asked, DisputeView, DisputedFacet, DisputesView, PeriodView};
