@@ -43,6 +43,42 @@ pub(super) fn actions(sheet: &Sheet<'_>) -> Drawing {
     drawing
 }
 
+/// One of two actions, to the left or the right of the middle.
+fn side(
+    titles: &Titles<'_>,
+    drawing: &mut Drawing,
+    (one, left): (&ConceptView, bool),
+    (y, unit): (f64, f64),
+) {
+    let (side, anchor) = if left {
+        (-1.0, Anchor::End)
+    } else {
+        (1.0, Anchor::Start)
+    };
+    let x = MIDDLE + side * 10.0;
+    let name = format!("{} {}", one.action.han, one.action.english);
+    drawing.label((x, y), anchor, (TEXT, "k-strong"), (&name, REACH));
+    let whole = unit * one.witnesses.len() as f64;
+    let part = unit * one.of_scope_only.len() as f64;
+    let from = |start: f64, long: f64| if left { x - start - long } else { x + start };
+    drawing.rect((from(0.0, whole), y + 8.0), (whole, 14.0), "k-bar");
+    drawing.rect((from(whole, part), y + 8.0), (part, 14.0), "k-lost");
+    let mut words = format!(
+        "{} in {}",
+        count(one.witnesses.len(), "work"),
+        count(one.lines, "line")
+    );
+    if !one.of_scope_only.is_empty() {
+        words.push_str(&format!(", {} of a scope only", one.of_scope_only.len()));
+    }
+    drawing.label((x, y + 37.0), anchor, (SMALL, "k-soft"), (&words, REACH));
+    drawing.tell(&format!(
+        "{}: {words}: {}.",
+        one.action.english,
+        titles.list(&one.witnesses)
+    ));
+}
+
 /// One pair from `y` on; gives back where the next may begin.
 fn both(
     sheet: &Sheet<'_>,
@@ -51,50 +87,8 @@ fn both(
     (y, unit): (f64, f64),
 ) -> f64 {
     let titles = sheet.titles();
-    for (one, left) in [(&pair.stronger, true), (&pair.weaker, false)] {
-        let (side, anchor) = if left {
-            (-1.0, Anchor::End)
-        } else {
-            (1.0, Anchor::Start)
-        };
-        let name = format!("{} {}", one.action.han, one.action.english);
-        drawing.label(
-            (MIDDLE + side * 10.0, y),
-            anchor,
-            (TEXT, "k-strong"),
-            (&name, REACH),
-        );
-        let whole = unit * one.witnesses.len() as f64;
-        let part = unit * one.of_scope_only.len() as f64;
-        let from = |start: f64, long: f64| {
-            if left {
-                MIDDLE - 10.0 - start - long
-            } else {
-                MIDDLE + 10.0 + start
-            }
-        };
-        drawing.rect((from(0.0, whole), y + 8.0), (whole, 14.0), "k-bar");
-        drawing.rect((from(whole, part), y + 8.0), (part, 14.0), "k-lost");
-        let mut words = format!(
-            "{} in {}",
-            count(one.witnesses.len(), "work"),
-            count(one.lines, "line")
-        );
-        if !one.of_scope_only.is_empty() {
-            words.push_str(&format!(", {} of a scope only", one.of_scope_only.len()));
-        }
-        drawing.label(
-            (MIDDLE + side * 10.0, y + 37.0),
-            anchor,
-            (SMALL, "k-soft"),
-            (&words, REACH),
-        );
-        drawing.tell(&format!(
-            "{}: {words}: {}.",
-            one.action.english,
-            titles.list(&one.witnesses)
-        ));
-    }
+    side(&titles, drawing, (&pair.stronger, true), (y, unit));
+    side(&titles, drawing, (&pair.weaker, false), (y, unit));
     drawing.line((MIDDLE, y - 12.0), (MIDDLE, y + 40.0), "k-axis");
     let mut lines = Vec::new();
     if !pair.both.is_empty() {

@@ -4,18 +4,21 @@
 use super::Sheet;
 use super::drawing::{Anchor, Drawing, SMALL, TEXT, WIDTH};
 use super::measure::{width, wrap};
-use crate::report::text::{count, short_year};
+use crate::report::text::{Titles, count, short_year};
 use crate::report::view::{StandView, WorkRef};
 
 const ROW: f64 = 26.0;
 const NODE: f64 = 172.0;
 const NAME: f64 = 192.0;
 
+/// A witness: the work, its stand, the number of its line.
+type Node<'v> = (&'v WorkRef, &'v StandView, usize);
+
 pub(super) fn lines(sheet: &Sheet<'_>) -> Drawing {
     let facet = sheet.facet.name();
     let mut drawing = sheet.drawing(&format!("who draws on whom, of {facet}"));
     let titles = sheet.titles();
-    let nodes: Vec<(&WorkRef, &StandView, usize)> = sheet
+    let nodes: Vec<Node<'_>> = sheet
         .comparison
         .witnesses
         .iter()
@@ -42,35 +45,11 @@ pub(super) fn lines(sheet: &Sheet<'_>) -> Drawing {
         .iter()
         .map(|(work, _, _)| width(&titles.title(&work.id)) * TEXT);
     let values = NAME + widest.fold(0.0, f64::max).min(170.0) + 70.0;
-    for (place, (work, stand, line)) in nodes.iter().enumerate() {
-        let row = y(place);
-        node(&mut drawing, row, *line);
-        let title = titles.title(&work.id);
-        drawing.label(
-            (NAME, row + 4.5),
-            Anchor::Start,
-            (TEXT, "k-text"),
-            (&title, 170.0),
-        );
-        let year = short_year(work);
-        drawing.label(
-            (values - 12.0, row + 4.0),
-            Anchor::End,
-            (SMALL, "k-soft"),
-            (&year, 54.0),
-        );
-        drawing.label(
-            (values, row + 4.5),
-            Anchor::Start,
-            (TEXT, "k-text"),
-            (&stand.text, WIDTH - values - 4.0),
-        );
-        let older: Vec<String> = work
-            .draws_on
-            .iter()
-            .filter(|id| place_of(id).is_some())
-            .map(|id| titles.title(id))
-            .collect();
+    for (place, one) in nodes.iter().enumerate() {
+        row(&mut drawing, &titles, one, (y(place), values));
+        let (work, stand, line) = one;
+        let older = work.draws_on.iter().filter(|id| place_of(id).is_some());
+        let older: Vec<String> = older.map(|id| titles.title(id)).collect();
         let older = if older.is_empty() {
             String::new()
         } else {
@@ -86,6 +65,25 @@ pub(super) fn lines(sheet: &Sheet<'_>) -> Drawing {
     drawing
 }
 
+/// A witness at the height `y`, with its value from `values` on.
+fn row(
+    drawing: &mut Drawing,
+    titles: &Titles<'_>,
+    (work, stand, line): &Node<'_>,
+    (y, values): (f64, f64),
+) {
+    node(drawing, y, *line);
+    let place = (NAME, y + 4.5);
+    let title = titles.title(&work.id);
+    drawing.label(place, Anchor::Start, (TEXT, "k-text"), (&title, 170.0));
+    let place = (values - 12.0, y + 4.0);
+    let year = short_year(work);
+    drawing.label(place, Anchor::End, (SMALL, "k-soft"), (&year, 54.0));
+    let said = (stand.text.as_str(), WIDTH - values - 4.0);
+    let place = (values, y + 4.5);
+    drawing.label(place, Anchor::Start, (TEXT, "k-text"), said);
+}
+
 /// The number of the line in a disc.
 fn node(drawing: &mut Drawing, y: f64, line: usize) {
     drawing.circle((NODE, y), 9.0, "k-full");
@@ -98,7 +96,7 @@ fn node(drawing: &mut Drawing, y: f64, line: usize) {
     );
 }
 
-fn foot(drawing: &mut Drawing, nodes: &[(&WorkRef, &StandView, usize)], top: f64) {
+fn foot(drawing: &mut Drawing, nodes: &[Node<'_>], top: f64) {
     let lines = nodes
         .iter()
         .map(|(_, _, line)| *line)

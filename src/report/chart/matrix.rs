@@ -45,13 +45,9 @@ pub(super) fn matrix(sheet: &Sheet<'_>) -> Drawing {
         for (column, flavour) in flavours.iter().enumerate() {
             sign(&mut drawing, (at(column), y), Said::of(row, &flavour.id));
         }
-        if let Some(stand) = row.stands.get(&Facet::Flavour) {
-            drawing.tell(&format!(
-                "{}: {}.",
-                sheet.titles().dated(&row.work),
-                stand.text
-            ));
-        }
+        let stand = row.stands.get(&Facet::Flavour);
+        let words = stand.map_or(Said::Silent.word(), |stand| stand.text.as_str());
+        drawing.tell(&format!("{}: {words}.", sheet.titles().dated(&row.work)));
     }
     let bottom = top + ROW * rows.len() as f64;
     drawing.line((8.0, bottom), (WIDTH - 8.0, bottom), "k-rule");

@@ -13,6 +13,12 @@ const AXIS: f64 = 74.0;
 const MARK: f64 = 132.0;
 const NAME: f64 = 146.0;
 
+/// The most room for a title.
+const TITLE: f64 = 200.0;
+
+/// The most room for a date.
+const DATE: f64 = 110.0;
+
 pub(super) fn timeline(sheet: &Sheet<'_>) -> Drawing {
     let mut drawing = sheet.drawing("its witnesses through time");
     let view = sheet.comparison;
@@ -31,53 +37,43 @@ pub(super) fn timeline(sheet: &Sheet<'_>) -> Drawing {
     drawing.line((AXIS, top), (AXIS, top + height.max(1.0)), "k-axis");
     ticks(&mut drawing, (first.year, last.year), at, height / years);
     let titles = sheet.titles();
-    let title = |work: &WorkRef| titles.title(&work.id);
-    let widest = works.iter().map(|work| width(&title(work)) * TEXT);
-    let dates = NAME + widest.fold(0.0, f64::max).min(200.0) + 12.0;
-    let kinds = dates
-        + works
-            .iter()
-            .map(|work| width(&work.date) * SMALL)
-            .fold(0.0, f64::max)
-            .min(110.0)
-        + 12.0;
+    let room = |wide: f64, most: f64| wide.min(most) + 12.0;
+    let widest = works.iter().map(|work| width(&titles.title(&work.id)));
+    let dates = NAME + room(widest.fold(0.0, f64::max) * TEXT, TITLE);
+    let widest = works.iter().map(|work| width(&work.date));
+    let kinds = dates + room(widest.fold(0.0, f64::max) * SMALL, DATE);
     for (place, work) in works.iter().enumerate() {
         let y = top + ROW * place as f64;
-        drawing.path(
-            &[(AXIS, at(work.year)), (AXIS + 32.0, y), (MARK - 8.0, y)],
-            false,
-            "k-thin",
-        );
-        mark(&mut drawing, (MARK, y), work.kind);
-        drawing.label(
-            (NAME, y + 4.5),
-            Anchor::Start,
-            (TEXT, "k-text"),
-            (&title(work), 200.0),
-        );
-        drawing.label(
-            (dates, y + 4.0),
-            Anchor::Start,
-            (SMALL, "k-soft"),
-            (&work.date, 110.0),
-        );
-        let kind = kind_in_words(work.kind);
-        let kind = if view.on_actions_only.contains(&work.id) {
-            format!("{kind}; on actions only")
-        } else {
-            kind.to_owned()
-        };
-        drawing.label(
-            (kinds, y + 4.0),
-            Anchor::Start,
-            (SMALL, "k-soft"),
-            (&kind, WIDTH - kinds - 4.0),
-        );
-        drawing.tell(&format!("{}, {}, {kind}.", title(work), work.date));
+        let way = [(AXIS, at(work.year)), (AXIS + 32.0, y), (MARK - 8.0, y)];
+        drawing.path(&way, false, "k-thin");
+        let actions = view.on_actions_only.contains(&work.id);
+        let title = titles.title(&work.id);
+        row(&mut drawing, (work, &title, actions), (y, dates, kinds));
     }
     drawing.tell(&format!("{} in all.", count(works.len(), "work")));
     drawing.reach(top + height + 10.0);
     drawing
+}
+
+/// A work at the height `y`: its mark, title, date and how it has come down.
+fn row(
+    drawing: &mut Drawing,
+    (work, title, actions): (&WorkRef, &str, bool),
+    (y, dates, kinds): (f64, f64, f64),
+) {
+    mark(drawing, (MARK, y), work.kind);
+    let small = (SMALL, "k-soft");
+    let place = (NAME, y + 4.5);
+    drawing.label(place, Anchor::Start, (TEXT, "k-text"), (title, TITLE));
+    let date = (work.date.as_str(), DATE);
+    drawing.label((dates, y + 4.0), Anchor::Start, small, date);
+    let mut kind = kind_in_words(work.kind).to_owned();
+    if actions {
+        kind.push_str("; on actions only");
+    }
+    let room = WIDTH - kinds - 4.0;
+    drawing.label((kinds, y + 4.0), Anchor::Start, small, (&kind, room));
+    drawing.tell(&format!("{title}, {}, {kind}.", work.date));
 }
 
 /// What stands where no witness does.

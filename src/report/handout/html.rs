@@ -6,7 +6,7 @@ use super::parts::{self, Grid};
 use super::rich::Rich;
 use super::{Handout, HerbPart, Question, questions};
 use crate::claim::Facet;
-use crate::report::chart::{ChartKind, DARK, Dress, LIGHT, RULES, Sheet, TYPEFACES, draw};
+use crate::report::chart::{ChartKind, DARK, Dress, LIGHT, RULES, Sheet, TYPEFACES, draw, width};
 use crate::report::text::Titles;
 use crate::report::view::NOTICE;
 
@@ -65,7 +65,7 @@ pub fn html(handout: &Handout) -> String {
 
 fn style() -> String {
     format!(
-        ":root{{color-scheme:light dark;{LIGHT}}}\n@media screen and (prefers-color-scheme:dark){{:root{{{DARK}}}}}\n\
+        ":root{{color-scheme:light dark;{LIGHT}}}\n@media screen and (prefers-color-scheme:dark){{:root{{{DARK}}}}}\n@media print{{:root{{--k-paper:#fff}}}}\n\
          body{{{TYPEFACES}}}\n{PAGE}{RULES}\n"
     )
 }
@@ -179,7 +179,7 @@ impl Section<'_> {
             section {
                 (self.head(name, words))
                 figure {
-                    div.scroll role="region" tabindex="0" aria-labelledby=(self.id(name)) { (PreEscaped(svg)) }
+                    div.scroll role="group" tabindex="0" aria-labelledby=(self.id(name)) { (PreEscaped(svg)) }
                     figcaption { (caption) }
                 }
             }
@@ -231,9 +231,10 @@ impl Section<'_> {
             @if !pairs.is_empty() {
                 (self.figure("opposed", "Opposed actions", ChartKind::Actions,
                     "Both are often true, of another dose, part, preparation or partner."))
+                // What tells the two apart stands in the drawing already.
                 @for (head, lines) in &pairs {
                     div.pair { p { strong { (self.rich.text(head)) } }
-                        ul { @for line in lines { li { (self.rich.text(line)) } } } }
+                        ul { @for line in lines.iter().take(2) { li { (self.rich.text(line)) } } } }
                 }
             }
         }
@@ -294,7 +295,7 @@ impl Section<'_> {
 fn table(rich: &Rich, id: &str, caption: &str, grid: &Grid) -> Markup {
     let caption_id = format!("{id}-caption");
     markup! {
-        div.scroll role="region" tabindex="0" aria-labelledby=(caption_id) {
+        div.scroll role="group" tabindex="0" aria-labelledby=(caption_id) {
             table {
                 caption id=(caption_id) { (caption) }
                 thead { tr { @for (head, english) in &grid.heads {
@@ -303,7 +304,7 @@ fn table(rich: &Rich, id: &str, caption: &str, grid: &Grid) -> Markup {
                 tbody { @for row in &grid.rows { tr {
                     @for (place, cell) in row.iter().enumerate() {
                         @if place == 0 { th scope="row" { (rich.text(cell)) } }
-                        @else { td { (cell_of(rich, cell)) } }
+                        @else { td.short[width(cell) < 7.0] { (cell_of(rich, cell)) } }
                     }
                 } } }
             }

@@ -230,7 +230,10 @@ fn plain(words: &str) -> String {
     let mut safe = String::with_capacity(words.len());
     for c in words.chars() {
         match c {
-            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '#' | '~' | '&' => {
+            '<' => safe.push_str("&lt;"),
+            '>' => safe.push_str("&gt;"),
+            '&' => safe.push_str("&amp;"),
+            '\\' | '`' | '*' | '_' | '[' | ']' | '|' | '#' | '~' => {
                 safe.push('\\');
                 safe.push(c);
             }
@@ -250,7 +253,7 @@ mod tests {
     fn signs_of_markdown_in_data_are_text() {
         assert_eq!(
             plain("a|b <i> *c*\n[d](e)"),
-            "a\\|b \\<i\\> \\*c\\* \\[d\\](e)"
+            "a\\|b &lt;i&gt; \\*c\\* \\[d\\](e)"
         );
     }
 }

@@ -3,7 +3,7 @@
 use crate::claim::{Facet, Severity};
 use crate::corpus::Basis;
 use crate::report::chart::{Said, kind_in_words, told_apart};
-use crate::report::text::{Titles, count, gist, severest, short_year};
+use crate::report::text::{Titles, count, gist, severest, short_year, told_here};
 use crate::report::view::{
     BookView, ComparisonView, DisputesView, HerbView, ScalesView, StandView, TastedView, WitnessRow,
 };
@@ -225,7 +225,7 @@ pub(super) fn differences(view: &ComparisonView) -> Vec<DifferencePart> {
         sides: one
             .sides
             .iter()
-            .filter(|_| one.sides.len() > 1)
+            .filter(|side| one.sides.len() > 1 && told_here(one, side))
             .map(|side| {
                 let n = count(side.witnesses.len(), "book");
                 (

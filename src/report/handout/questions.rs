@@ -17,8 +17,8 @@
 
 use crate::claim::Facet;
 use crate::compare::DifferenceKind;
-use crate::report::text::{Titles, count, gist};
-use crate::report::view::{ComparisonView, DifferenceView, FacetProfile, OpposedView};
+use crate::report::text::{Titles, count, gist, told_here};
+use crate::report::view::{ComparisonView, DifferenceView, FacetProfile, OpposedView, SideView};
 
 /// A question with what it rests on.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -58,85 +58,92 @@ pub fn questions(view: &ComparisonView) -> Vec<Question> {
     questions
 }
 
+/// Of a kind of difference: the rule, what the record shows, and what is asked of it.
+const fn frame(kind: DifferenceKind) -> (&'static str, &'static str, &'static str) {
+    match kind {
+        DifferenceKind::Single => (
+            "one voice",
+            "Only one book speaks of its FACET",
+            "What would you want to see or taste before you build on a single voice?",
+        ),
+        DifferenceKind::Unanimous => (
+            "many voices, few sources",
+            "All agree on its FACET",
+            "How many of them may have looked for themselves?",
+        ),
+        DifferenceKind::Nested => (
+            "the longer list",
+            "Every list of its FACET holds the shortest one",
+            "Did the later books find more, or add up what others had written?",
+        ),
+        DifferenceKind::Mixed => (
+            "lists apart",
+            "The lists of its FACET overlap in part or not at all",
+            "Could the authors have had the same drug before them? What would tell you?",
+        ),
+        DifferenceKind::Graded => (
+            "how much of it",
+            "Of its FACET the books differ in strength only",
+            "Is that a difference of the drug, of the dose, or of the words?",
+        ),
+        DifferenceKind::Crossing => (
+            "opposite sides",
+            "Of its FACET the books stand on opposite sides",
+            "Which grounds could each side give, and which would you test first?",
+        ),
+        DifferenceKind::ByScope => (
+            "of which part",
+            "Of a part, preparation or kind the books say otherwise of its FACET",
+            "Which of these do you have in hand, and how would you know?",
+        ),
+        DifferenceKind::OverTime => (
+            "the turn",
+            "Of its FACET the books have changed their word",
+            "What else changed then: the plant, the place, the way it is prepared, or the doctrine?",
+        ),
+    }
+}
+
 fn of_difference(
     titles: &Titles<'_>,
     view: &ComparisonView,
     difference: &DifferenceView,
 ) -> Option<Question> {
-    let facet = difference.facet.name();
-    let labels: Vec<&str> = difference
-        .sides
-        .iter()
-        .map(|side| side.label.as_str())
-        .collect();
-    let first = difference.sides.first()?;
-    let (rule, text) = match difference.kind {
-        DifferenceKind::Single => (
-            "one voice",
-            format!(
-                "Only one book speaks of its {facet} ({}). What would you want to see or taste before you build on a \
-                 single voice?",
-                first.label
-            ),
-        ),
-        DifferenceKind::Unanimous => return of_agreement(view, difference),
-        DifferenceKind::Nested => (
-            "the longer list",
-            format!(
-                "Every list of its {facet} holds the shortest one ({}). Did the later books find more, or add up what \
-                 others had written?",
-                shortest(view, difference.facet)?
-            ),
-        ),
-        DifferenceKind::Mixed => (
-            "lists apart",
-            format!(
-                "The lists of its {facet} overlap in part or not at all ({}). Could the authors have had the same drug \
-                 before them? What would tell you?",
-                labels.join(" · ")
-            ),
-        ),
-        DifferenceKind::Graded => (
-            "how much of it",
-            format!(
-                "Of its {facet} the books differ in strength only ({}). Is that a difference of the drug, of the dose, \
-                 or of the words?",
-                labels.join(" · ")
-            ),
-        ),
-        DifferenceKind::Crossing => (
-            "opposite sides",
-            format!(
-                "Of its {facet} the books stand on opposite sides ({}). Which grounds could each side give, and which \
-                 would you test first?",
-                labels.join(" · ")
-            ),
-        ),
-        DifferenceKind::ByScope => (
-            "of which part",
-            format!(
-                "Of a part, preparation or kind the books say otherwise of its {facet} ({}). Which of these do you have \
-                 in hand, and how would you know?",
-                labels.join(" · ")
-            ),
-        ),
-        DifferenceKind::OverTime => (
-            "the turn",
-            format!(
-                "Of its {facet} the books say {}. What else changed then: the plant, the place, the way it is prepared, \
-                 or the doctrine?",
-                gist(titles, difference)
-            ),
+    let (rule, shown, asked) = frame(difference.kind);
+    let sides = difference.sides.iter();
+    let sides: Vec<&SideView> = sides.filter(|side| told_here(difference, side)).collect();
+    let what = match difference.kind {
+        DifferenceKind::Unanimous => agreement(view, difference)?,
+        DifferenceKind::Nested => shortest(view, difference.facet)?,
+        DifferenceKind::OverTime => gist(titles, difference),
+        _ => some(
+            &sides
+                .iter()
+                .map(|side| side.label.as_str())
+                .collect::<Vec<_>>(),
         ),
     };
-    let sides = difference.sides.iter();
+    let facet = difference.facet.name();
+    let shown = shown.replace("FACET", facet);
     Some(Question {
         rule,
-        text,
+        text: format!("{shown} ({what}). {asked}"),
         evidence: sides
+            .iter()
             .map(|side| (format!("{facet}: {}", side.label), side.witnesses.clone()))
             .collect(),
     })
+}
+
+/// At most four labels, and how many more there are.
+fn some(labels: &[&str]) -> String {
+    let more = labels.len().saturating_sub(4);
+    let shown = labels[..labels.len() - more].join(" · ");
+    if more == 0 {
+        shown
+    } else {
+        format!("{shown} · and {more} more")
+    }
 }
 
 /// The shortest list that a witness gives.
@@ -151,21 +158,16 @@ fn shortest(view: &ComparisonView, facet: Facet) -> Option<String> {
     Some(words.collect::<Vec<_>>().join(", "))
 }
 
-/// Agreement raises a question where it comes from few sources.
-fn of_agreement(view: &ComparisonView, difference: &DifferenceView) -> Option<Question> {
-    let side = difference.sides.first()?;
+/// What is agreed on, where it comes from fewer lines than books; elsewhere agreement raises no question.
+fn agreement(view: &ComparisonView, difference: &DifferenceView) -> Option<String> {
     let profile = profile(view, difference.facet)?;
-    (profile.lines < profile.witnesses).then(|| Question {
-        rule: "many voices, few sources",
-        text: format!(
-            "All agree on its {} ({}): {}, but {} of transmission. How many of them may have looked for \
-             themselves?",
-            difference.facet.name(),
-            side.label,
+    let label = &difference.sides.first()?.label;
+    (profile.lines < profile.witnesses).then(|| {
+        format!(
+            "{label}: {}, but {} of transmission",
             count(profile.witnesses, "book"),
-            count(profile.lines, "line"),
-        ),
-        evidence: vec![(side.label.clone(), side.witnesses.clone())],
+            count(profile.lines, "line")
+        )
     })
 }
 

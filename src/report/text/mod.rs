@@ -23,7 +23,7 @@ mod weighted;
 mod working;
 mod works;
 
-pub(in crate::report) use differences::gist;
+pub(in crate::report) use differences::{gist, told_here};
 pub(in crate::report) use identity::severest;
 pub(in crate::report) use page::{Titles, count, short_year};
 
