@@ -270,6 +270,17 @@ fn a_choice_of_years_without_a_witness_is_told_and_not_drawn_empty() {
     );
 }
 
+#[cfg(feature = "png")]
+#[test]
+fn a_picture_of_points_needs_a_typeface_with_han_characters_and_says_which() {
+    use kaoyi::report::chart::{Fonts, png};
+    let corpus = embedded().unwrap();
+    let (view, scales) = comparison(&corpus, "bohe", (None, None));
+    let drawing = drawing(ChartKind::Nature, &view, &scales, Facet::Nature);
+    let error = png(&drawing, Fonts::new()).unwrap_err().to_string();
+    assert!(error.contains("fonts-noto-cjk"), "{error}");
+}
+
 #[cfg(not(feature = "png"))]
 #[test]
 fn without_the_feature_a_png_is_refused_with_the_way_to_get_it() {
