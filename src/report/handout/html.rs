@@ -87,7 +87,7 @@ fn contents(rich: &Rich, handout: &Handout) -> Markup {
             ol {
                 @for one in &handout.herbs {
                     @let herb = &one.comparison.herb;
-                    li { a href=(format!("#{}", herb.id)) { (rich.text(&herb.name)) " " (herb.pinyin) }
+                    li { a href=(format!("#{}", herb.id)) { (rich.plain(&herb.name)) " " (herb.pinyin) }
                         @if let Some(english) = &herb.english { ", " (english) } }
                 }
             }
@@ -110,7 +110,7 @@ fn article(rich: &Rich, handout: &Handout, part: &HerbPart, level: usize) -> Mar
             header.herb {
                 div.cartouche lang=(handout.scales.names) aria-hidden="true" { (herb.name) }
                 div {
-                    (heading(level, &herb.id, markup! { (rich.text(&herb.name)) " " (herb.pinyin) }))
+                    (heading(level, &herb.id, markup! { (rich.plain(&herb.name)) " " (herb.pinyin) }))
                     @if let Some(english) = &herb.english { p.english { (english) } }
                     dl { @for (what, which) in parts::identity(herb) { div { dt { (what) } dd { (rich.text(&which)) } } } }
                 }

@@ -31,6 +31,11 @@ impl Rich {
         }
     }
 
+    /// A name beside which its pinyin stands already.
+    pub fn plain(&self, name: &str) -> Markup {
+        html! { span lang=(self.names) { (name) } }
+    }
+
     fn name(&self, run: &str) -> Markup {
         let sound = self.sounds.as_ref().and_then(|sounds| sounds.get(run));
         html! {
