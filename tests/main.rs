@@ -36,6 +36,12 @@ mod simulation;
 /// Who agrees with whom, and who seems to follow whom.
 mod affinity;
 
+/// Drawings: XML, words for what they show, no label cut or overlapped, figures as in the view.
+mod charts;
+
+/// Handouts: every figure as in the view, nothing unescaped, cautions, languages, questions with evidence.
+mod handouts;
+
 /// The list of works, one work with its coverage, the state of the corpus.
 mod works_and_state;
 

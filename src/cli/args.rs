@@ -5,10 +5,12 @@ use std::path::PathBuf;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 
+use super::chart_args::ChartArguments;
 use super::complete::{herbs, works};
 use super::data_args::{CheckArguments, ManualArguments, ReadArguments, WorksArguments};
 use super::disputes_args::{AffinityArguments, DisputesArguments};
 use super::find_args::{FindArguments, NameArguments};
+use super::handout_args::HandoutArguments;
 use super::notebook::OwnArguments;
 use super::pair_args::{ExplainArguments, PairArguments};
 use super::taste_args::TasteArguments;
@@ -138,6 +140,8 @@ pub(super) enum Command {
         kaoyi pair 桂枝=9g 甘草=3g --aim sweet-over-acrid\n  kaoyi pair 薄荷=3g --aim sweet-over-acrid --with 甘草 --json"
     )]
     Pair(PairArguments),
+    Chart(ChartArguments),
+    Handout(HandoutArguments),
     /// Show what an amount or a formula comes to in grams, by every published opinion
     #[command(
         after_help = "Amounts are Han or Arabic: 三兩, 一兩二錢, 兩半, 半斤, 3 liang, 1/2 jin. Scholars do not agree on the old \

@@ -211,3 +211,26 @@ pub(super) fn shorten(word: &str) -> String {
         None => word.to_owned(),
     }
 }
+
+/// The herbs called `names`; all that is wrong with them at once.
+pub(super) fn all_herbs<'c>(
+    corpus: &'c Corpus,
+    names: &[String],
+    output: &Output,
+) -> Attempt<Vec<&'c Herb>> {
+    let (mut herbs, mut faults) = (Vec::new(), Vec::new());
+    for name in names {
+        match herb(corpus, name, output) {
+            Ok(herb) => herbs.push(herb),
+            Err(failure) => faults.push(failure),
+        }
+    }
+    if faults.len() < 2 {
+        return faults.pop().map_or(Ok(herbs), Err);
+    }
+    let lines = faults
+        .iter()
+        .map(|one| format!("{} {}", one.message, one.candidates.join(" | ")));
+    let lines = lines.map(|line| line.trim_end().to_owned()).collect();
+    Err(Failure::new(format!("{} faults:", faults.len())).with_candidates(lines))
+}

@@ -3,6 +3,8 @@
 
 mod affinity;
 mod args;
+mod chart;
+mod chart_args;
 mod check;
 mod common;
 mod compare;
@@ -11,8 +13,11 @@ mod data_args;
 mod disputes;
 mod disputes_args;
 mod explain;
+mod file;
 mod find;
 mod find_args;
+mod handout;
+mod handout_args;
 mod is;
 mod name;
 mod notebook;
@@ -66,6 +71,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Read(arguments) => read::run(arguments, &output),
         Command::Disputes(arguments) => disputes::run(arguments, &output),
         Command::Affinity(arguments) => affinity::run(arguments, &output),
+        Command::Chart(arguments) => chart::run(arguments, &output),
+        Command::Handout(arguments) => handout::run(arguments, &output),
         Command::Find(arguments) => find::run(arguments, &output),
         Command::Name(arguments) => name::run(arguments, &output),
         Command::Explain(arguments) => explain::run(arguments, &output),

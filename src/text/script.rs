@@ -77,6 +77,12 @@ impl Converter {
         })
     }
 
+    /// The script in which it writes.
+    #[must_use]
+    pub const fn script(&self) -> Script {
+        self.script
+    }
+
     /// `text`, recorded in simplified characters as the plain texts are, in the chosen script.
     #[must_use]
     pub fn convert<'t>(&self, text: &'t str) -> Cow<'t, str> {

@@ -41,7 +41,7 @@ pub(super) fn differences(page: &mut Page, titles: &Titles<'_>, differences: &[D
 }
 
 /// What is said of the herb as such stands above under another kind already.
-fn told_here(difference: &DifferenceView, side: &SideView) -> bool {
+pub(in crate::report) fn told_here(difference: &DifferenceView, side: &SideView) -> bool {
     difference.kind != DifferenceKind::ByScope || side.scope.is_some()
 }
 
@@ -49,7 +49,8 @@ fn witnesses(titles: &Titles<'_>, side: &SideView) -> String {
     format!("{}: {}", side.witnesses.len(), titles.list(&side.witnesses))
 }
 
-fn gist(titles: &Titles<'_>, difference: &DifferenceView) -> String {
+/// What a difference comes to, in words.
+pub(in crate::report) fn gist(titles: &Titles<'_>, difference: &DifferenceView) -> String {
     let first = difference.sides.first();
     match difference.kind {
         DifferenceKind::Unanimous => {

@@ -119,7 +119,7 @@ pub(super) fn listed_cautions(page: &mut Page, listed: &[ListedCautions], notice
 }
 
 /// `toxic by 藥性論, 千金方 (閉口者)`
-pub(super) fn severest(titles: &Titles<'_>, severest: &SeverestView) -> String {
+pub(in crate::report) fn severest(titles: &Titles<'_>, severest: &SeverestView) -> String {
     let by = severest.by.iter().map(|one| {
         let doubt = if one.doubtful { "\u{a0}?" } else { "" };
         let scopes = if one.scopes.is_empty() {

@@ -34,6 +34,11 @@ mod weighted;
 mod working;
 mod works;
 
+pub(in crate::report) use differences::{gist, told_here};
+pub(in crate::report) use identity::severest;
+pub(in crate::report) use own::whose_tastings;
+pub(in crate::report) use page::{Titles, count, short_year};
+
 pub use affinity::affinity;
 pub use against::against;
 pub use answer::answer;

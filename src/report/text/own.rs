@@ -33,7 +33,7 @@ pub(super) fn figures(one: &OwnFigures) -> String {
 }
 
 /// `5 own tastings by A and B, 2026-03-07 to 2026-04-04`
-pub(super) fn whose(own: &OwnView) -> String {
+pub(in crate::report) fn whose_tastings(own: &OwnView) -> String {
     let by = match own.tasters.as_slice() {
         [] => String::new(),
         tasters => format!(" by {}", tasters.join(", ")),
@@ -55,5 +55,5 @@ pub(super) fn row(page: &mut Page, own: Option<&OwnView>) {
     if words.is_empty() {
         words.push("nothing scored".to_owned());
     }
-    page.paragraph(&format!("{}: {}", whose(own), words.join("; ")));
+    page.paragraph(&format!("{}: {}", whose_tastings(own), words.join("; ")));
 }

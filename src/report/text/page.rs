@@ -214,7 +214,7 @@ pub(super) fn clean(text: &str) -> String {
 }
 
 /// Works by id, to name them in text.
-pub(super) struct Titles<'v>(HashMap<&'v str, &'v WorkRef>);
+pub(in crate::report) struct Titles<'v>(HashMap<&'v str, &'v WorkRef>);
 
 impl<'v> Titles<'v> {
     pub fn new(works: &'v [WorkRef]) -> Self {
@@ -263,7 +263,7 @@ impl<'v> Titles<'v> {
 }
 
 /// The year by which a work is ordered, with `c.` or `by` where its date has it.
-pub(super) fn short_year(work: &WorkRef) -> String {
+pub(in crate::report) fn short_year(work: &WorkRef) -> String {
     match work.date.split_once(' ') {
         Some((lead @ ("c." | "by"), _)) => format!("{lead} {}", work.year),
         _ => work.year.to_string(),
@@ -271,7 +271,7 @@ pub(super) fn short_year(work: &WorkRef) -> String {
 }
 
 /// `1 work`, `2 works`.
-pub(super) fn count(n: usize, one: &str) -> String {
+pub(in crate::report) fn count(n: usize, one: &str) -> String {
     match (n, one.strip_suffix("ss")) {
         (1, _) => format!("1 {one}"),
         (_, Some(_)) => format!("{n} {one}es"),

@@ -1,7 +1,7 @@
 //! Own tastings held against the books, as text.
 
 use super::identity;
-use super::own::{figures, whose};
+use super::own::{figures, whose_tastings};
 use super::page::{Page, Titles, WHOLE, count};
 use super::panel_books;
 use crate::report::view::{
@@ -21,7 +21,7 @@ pub fn taste_against(mut page: Page, view: &TasteAgainstView) -> String {
     let titles = Titles::new(&view.works);
     identity::head(&mut page, &view.herb);
     identity::filter(&mut page, &titles, view.filter.as_ref());
-    page.paragraph(&format!("{}.", whose(&view.own)));
+    page.paragraph(&format!("{}.", whose_tastings(&view.own)));
     let others = view.own.others.iter();
     let others: Vec<String> = others
         .filter(|one| one.name != "warmth")

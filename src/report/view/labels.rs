@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use crate::claim::{Facet, Scheme, Severity, Value, ValueId};
 use crate::corpus::{Corpus, Herb, Kind, Origin, PlaceRecord, Scope, WorkId};
-use crate::text::Converter;
+use crate::text::{Converter, Script};
 
 /// The line that stands under every answer about an herb.
 pub const NOTICE: &str = "Kaoyi reports what books say and prescribes nothing. Check local law and ask a licensed \
@@ -84,6 +84,12 @@ impl<'c> Labels<'c> {
     #[must_use]
     pub fn han(&self, text: &str) -> String {
         self.script.convert_label(text).into_owned()
+    }
+
+    /// The script asked for.
+    #[must_use]
+    pub const fn script(&self) -> Script {
+        self.script.script()
     }
 
     /// A phrase of the plain texts in the chosen script.
