@@ -90,7 +90,7 @@ pub(super) fn read(
     conflicts(&mut candidates, &mut found);
     found.files = candidates.len();
     let mut kept = cache.map(|cache| Kept::open(folder, cache));
-    let mut rows: Vec<(Row, Tasting)> = Vec::with_capacity(candidates.len());
+    let mut rows: Vec<Row> = Vec::with_capacity(candidates.len());
     let mut unread = Vec::new();
     for one in candidates {
         let name = file_name(&one.id);
@@ -101,11 +101,10 @@ pub(super) fn read(
     }
     let changed = !unread.is_empty();
     read_all(folder, reader, unread, &mut rows, findings);
-    rows.sort_unstable_by(|a, b| a.0.name.cmp(&b.0.name));
+    rows.sort_unstable_by(|a, b| a.name.cmp(&b.name));
     if let Some(kept) = kept.filter(|kept| changed || kept.is_outdated()) {
         // Without a cache all is read again; the answer is the same.
-        let table: Vec<Row> = rows.iter().map(|(row, _)| row.clone()).collect();
-        let _ = kept.put(&table);
+        let _ = kept.put(&rows);
     }
     copies(rows, &mut found);
     let photos: HashSet<&str> = found
@@ -177,14 +176,14 @@ fn conflicts(candidates: &mut Vec<Candidate>, found: &mut Found) {
 }
 
 /// Takes out the files whose content is another's.
-fn copies(rows: Vec<(Row, Tasting)>, found: &mut Found) {
+fn copies(rows: Vec<Row>, found: &mut Found) {
     let mut seen: HashMap<u64, String> = HashMap::with_capacity(rows.len());
     // A name that `taste add` gave counts before any other.
-    let (given, other): (Vec<_>, Vec<_>) = rows.into_iter().partition(|(row, _)| {
+    let (given, other): (Vec<_>, Vec<_>) = rows.into_iter().partition(|row| {
         let id = row.name.trim_end_matches(".yaml");
         names::added(id).is_some()
     });
-    for (row, tasting) in given.into_iter().chain(other) {
+    for row in given.into_iter().chain(other) {
         if let Some(first) = seen.get(&row.sum) {
             let counts = Some(first.clone());
             found.passed_over.push(passed(row.name, Why::Copy, counts));
@@ -192,7 +191,7 @@ fn copies(rows: Vec<(Row, Tasting)>, found: &mut Found) {
         }
         let id = row.name.trim_end_matches(".yaml").to_owned();
         seen.insert(row.sum, row.name);
-        found.tastings.push((id, tasting));
+        found.tastings.push((id, row.tasting));
     }
 }
 
@@ -201,7 +200,7 @@ fn read_all(
     folder: &Path,
     reader: &Reader,
     unread: Vec<Candidate>,
-    rows: &mut Vec<(Row, Tasting)>,
+    rows: &mut Vec<Row>,
     findings: &mut Vec<Finding>,
 ) {
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
@@ -237,7 +236,7 @@ fn read_one(
     reader: &Reader,
     one: &Candidate,
     findings: &mut Vec<Finding>,
-) -> Option<(Row, Tasting)> {
+) -> Option<Row> {
     let name = file_name(&one.id);
     let path = folder.join(&name);
     let text = match read_text(&path) {
@@ -249,16 +248,14 @@ fn read_one(
     };
     let sum = sum(text.as_bytes());
     let reading = reader.read(&path.display().to_string(), text, findings)?;
-    let record = serde_json::to_string(&reading.record).ok()?;
     // Where the system tells no time, nothing of the file is kept: no stamp equals this one.
     let stamp = one.stamp.unwrap_or_default();
-    let row = Row {
+    Some(Row {
         name,
         stamp,
         sum,
-        record,
-    };
-    Some((row, reading.record))
+        tasting: reading.record,
+    })
 }
 
 fn unreadable(folder: &Path, error: &io::Error) -> Finding {
