@@ -6,6 +6,7 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 
 use super::complete::{herbs, works};
+use super::export_args::{CITE, CiteArguments, EXPORT, ExportArguments};
 use super::find_args::{FindArguments, NameArguments};
 use super::pair_args::{ExplainArguments, PairArguments};
 use crate::claim::Facet;
@@ -135,6 +136,12 @@ pub(super) enum Command {
         kaoyi pair 桂枝=9g 甘草=3g --aim sweet-over-acrid\n  kaoyi pair 薄荷=3g --aim sweet-over-acrid --with 甘草 --json"
     )]
     Pair(PairArguments),
+    /// Write claims or works for other programs: tables, TEI, bibliographies, linked data, a workbook
+    #[command(after_help = EXPORT)]
+    Export(ExportArguments),
+    /// Tell how the corpus, an herb's claims or single claims are cited
+    #[command(after_help = CITE)]
+    Cite(CiteArguments),
     /// List the books, or show one with what the corpus holds of it
     #[command(
         after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"

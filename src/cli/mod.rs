@@ -4,11 +4,14 @@
 mod affinity;
 mod args;
 mod check;
+mod cite;
 mod common;
 mod compare;
 mod complete;
 mod disputes;
 mod explain;
+mod export;
+mod export_args;
 mod find;
 mod find_args;
 mod is;
@@ -53,6 +56,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Find(arguments) => find::run(arguments, &output),
         Command::Name(arguments) => name::run(arguments, &output),
         Command::Explain(arguments) => explain::run(arguments, &output),
+        Command::Export(arguments) => export::run(arguments, &output),
+        Command::Cite(arguments) => cite::run(arguments, &output),
         Command::Pair(arguments) => pair::run(arguments, &output),
         Command::Works(arguments) => works::run(arguments, &output),
         Command::Manual(arguments) => complete::manual(arguments, &output),

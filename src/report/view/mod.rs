@@ -6,11 +6,14 @@ mod affinity;
 mod against;
 mod answer;
 mod best;
+mod cite;
+mod claim;
 mod comparison;
 mod differences;
 mod disputes;
 mod error;
 mod explain;
+mod exported;
 mod filter;
 mod find;
 mod findings;
@@ -26,6 +29,7 @@ mod reading;
 mod state;
 mod statement;
 mod weighted;
+mod work_entry;
 mod working;
 mod works;
 
@@ -37,11 +41,14 @@ pub use affinity::{AffinityView, AskedOfWorks, ExampleView, MergeView, PairView,
 pub use against::{ActionAgainst, AgainstView, SupportCell, ValueAgainst};
 pub use answer::{AnswerView, ReplyView, SideCount, ValueAnswer};
 pub use best::{BestView, FoundSaying, SayingOnHerb};
+pub use cite::{CitationView, CiteView, CorpusView, saying_ids};
+pub use claim::{ClaimView, ClaimsOf};
 pub use comparison::{ComparisonView, StandView, WitnessRow};
 pub use differences::{DifferenceView, SideView, TurningView};
 pub use disputes::{AgreementView, Asked, DisputeView, DisputedFacet, DisputesView, PeriodView};
 pub use error::ErrorView;
 pub use explain::{ExpectationView, ExplainView, ShownView};
+pub use exported::{ExportedFile, ExportedView};
 pub use filter::FilterView;
 pub use find::{BackingView, FacetCountView, FindView, FoundHerb, Shown, WantedView, WorkCount};
 pub use findings::FindingsView;
@@ -62,6 +69,7 @@ pub use reading::{ReadFlavourView, ReadSayingView, ReadScopeView, ReadingView, U
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
 pub use weighted::{ReliabilityView, WeightedValueView, WeightedView};
+pub use work_entry::{ClaimDate, WorkEntry};
 pub use working::{WorkedStand, WorkedValue, WorkingView};
 pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkView, WorksView};
 
@@ -95,9 +103,18 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             schema_for!(AffinityView).to_value(),
         ),
         ("output/best.schema.json", schema_for!(BestView).to_value()),
+        ("output/cite.schema.json", schema_for!(CiteView).to_value()),
+        (
+            "output/claim.schema.json",
+            schema_for!(ClaimView).to_value(),
+        ),
         (
             "output/explain.schema.json",
             schema_for!(ExplainView).to_value(),
+        ),
+        (
+            "output/export.schema.json",
+            schema_for!(ExportedView).to_value(),
         ),
         ("output/find.schema.json", schema_for!(FindView).to_value()),
         (
