@@ -109,7 +109,7 @@ def bibliography(bibtex, csl):
     if citeproc:
         source = importlib.import_module("citeproc.source.json").CiteProcJSON(items)
         hold("CSL-JSON: read by citeproc", len(source) == len(items), f"{len(items)} works")
-        style = citeproc.CitationStylesStyle("harvard1", validate=False)
+        style = citeproc.CitationStylesStyle("harvard-cite-them-right", validate=False)
         page = citeproc.CitationStylesBibliography(style, source, citeproc.formatter.plain)
         for one in items:
             page.register(citeproc.Citation([citeproc.CitationItem(one["id"])]))
