@@ -64,6 +64,7 @@ mod reading;
 
 /// `export`: tables of claims, packages; hostile text in every format; works as bibliographies.
 mod exporting;
+mod exporting_files;
 mod exporting_formats;
 
 /// `cite`: the corpus, an herb, single claims.

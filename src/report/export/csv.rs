@@ -8,7 +8,8 @@
 use std::borrow::Cow;
 use std::io::Write;
 
-use super::columns::{CLAIMS, Column, Type};
+use super::claim_columns::CLAIMS;
+use super::columns::{Column, Type};
 use super::{Export, ExportError};
 
 /// What a spreadsheet may take for the beginning of a formula, and the mark that is put before it.

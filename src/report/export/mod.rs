@@ -6,6 +6,7 @@
 
 mod bibtex;
 mod cited;
+mod claim_columns;
 mod columns;
 mod csl;
 mod csv;
@@ -23,7 +24,8 @@ use std::io::Write;
 
 pub use self::bibtex::escaped as escaped_for_bibtex;
 pub use self::cited::{cited_bibtex, cited_csl};
-pub use self::columns::{CLAIMS, Column, HERBS, HerbCells, Type, WORKS};
+pub use self::claim_columns::CLAIMS;
+pub use self::columns::{Column, HERBS, HerbCells, Type, WORKS};
 pub use self::csv::{guarded, unguarded};
 pub use self::error::ExportError;
 pub use self::package::files as package_files;

@@ -3,7 +3,7 @@
 use super::Export;
 use super::xml::Xml;
 use crate::claim::{Facet, ValueId};
-use crate::compare::{self, SideLabel, Statement, Witness};
+use crate::compare::{self, FacetView, SideLabel, Statement, Witness};
 use crate::corpus::{Herb, WorkId};
 use crate::report::view::{Labels, StatementView, saying_ids};
 
@@ -33,38 +33,14 @@ pub(super) fn facet(export: &Export<'_, '_>, herb: &Herb, facet: Facet, xml: &mu
     };
     let id = format!("app.{}.{facet}", herb.id);
     xml.open("app", &[("type", kind.to_owned()), ("xml:id", id)]);
-    let mut details: Vec<(WorkId, &Statement)> = Vec::new();
-    let concepts = if facet == Facet::Action {
-        compare::concepts(export.labels.corpus, &view)
-    } else {
-        Vec::new()
-    };
-    if facet == Facet::Action {
-        for concept in concepts.iter().filter(|one| !one.witnesses.is_empty()) {
-            entry.reading("rdg", "open", &concept.witnesses, &[concept.value], xml);
-        }
-    } else {
-        let groups = compare::by_stand(&view.witnesses);
-        let unanimous = groups.len() == 1 && view.witnesses.len() > 1;
-        for group in &groups {
-            let SideLabel::Values(values) = &group.label else {
-                continue;
-            };
-            let name = if unanimous { "lem" } else { "rdg" };
-            entry.reading(name, "", &group.witnesses, values, xml);
-        }
-    }
-    for witness in &view.of_scope {
-        entry.reading("rdg", "scope", &[witness.work], &witness.values, xml);
-    }
+    entry.readings(export, &view, xml);
     for Witness {
         work, statements, ..
     } in view.all()
     {
-        details.extend(statements.iter().map(|statement| (*work, statement)));
-    }
-    for (work, statement) in details {
-        entry.detail(work, statement, xml);
+        for statement in statements {
+            entry.detail(*work, statement, xml);
+        }
     }
     if !view.silent.is_empty() && facet != Facet::Action {
         xml.open("note", &[("type", "silent".to_owned())]);
@@ -84,6 +60,28 @@ struct Entry<'e, 'c> {
 }
 
 impl Entry<'_, '_> {
+    /// The stands that works take, each with the works that take it; of actions, each action with those that state it.
+    fn readings(&self, export: &Export<'_, '_>, view: &FacetView, xml: &mut Xml) {
+        if self.facet == Facet::Action {
+            let concepts = compare::concepts(export.labels.corpus, view);
+            for concept in concepts.iter().filter(|one| !one.witnesses.is_empty()) {
+                self.reading("rdg", "open", &concept.witnesses, &[concept.value], xml);
+            }
+        } else {
+            let groups = compare::by_stand(&view.witnesses);
+            let unanimous = groups.len() == 1 && view.witnesses.len() > 1;
+            let name = if unanimous { "lem" } else { "rdg" };
+            for group in &groups {
+                if let SideLabel::Values(values) = &group.label {
+                    self.reading(name, "", &group.witnesses, values, xml);
+                }
+            }
+        }
+        for witness in &view.of_scope {
+            self.reading("rdg", "scope", &[witness.work], &witness.values, xml);
+        }
+    }
+
     fn reading(&self, name: &str, kind: &str, works: &[WorkId], values: &[ValueId], xml: &mut Xml) {
         let values: Vec<_> = values
             .iter()

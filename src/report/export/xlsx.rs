@@ -7,7 +7,8 @@ use std::io::Write;
 
 use rust_xlsxwriter::{Format, Workbook, Worksheet};
 
-use super::columns::{CLAIMS, Column, HERBS, HerbCells, Type};
+use super::claim_columns::CLAIMS;
+use super::columns::{Column, HERBS, HerbCells, Type};
 use super::{Export, ExportError};
 use crate::claim::Facet;
 use crate::compare::{self, FacetView};

@@ -76,7 +76,8 @@ pub use works::{AmountView, CarriedCount, DebtView, FacetCount, WorkRow, WorkVie
 /// File name and schema of every JSON document that the program writes.
 #[must_use]
 pub fn schemas() -> Vec<(&'static str, Value)> {
-    vec![
+    let mut all = exported_schemas();
+    all.extend([
         (
             "output/compare.schema.json",
             schema_for!(ComparisonView).to_value(),
@@ -103,18 +104,9 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
             schema_for!(AffinityView).to_value(),
         ),
         ("output/best.schema.json", schema_for!(BestView).to_value()),
-        ("output/cite.schema.json", schema_for!(CiteView).to_value()),
-        (
-            "output/claim.schema.json",
-            schema_for!(ClaimView).to_value(),
-        ),
         (
             "output/explain.schema.json",
             schema_for!(ExplainView).to_value(),
-        ),
-        (
-            "output/export.schema.json",
-            schema_for!(ExportedView).to_value(),
         ),
         ("output/find.schema.json", schema_for!(FindView).to_value()),
         (
@@ -138,6 +130,22 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
         (
             "output/error.schema.json",
             schema_for!(ErrorView).to_value(),
+        ),
+    ]);
+    all
+}
+
+/// Those of what is written for other programs.
+fn exported_schemas() -> Vec<(&'static str, Value)> {
+    vec![
+        ("output/cite.schema.json", schema_for!(CiteView).to_value()),
+        (
+            "output/claim.schema.json",
+            schema_for!(ClaimView).to_value(),
+        ),
+        (
+            "output/export.schema.json",
+            schema_for!(ExportedView).to_value(),
         ),
     ]
 }
