@@ -4,6 +4,7 @@ use std::process::ExitCode;
 
 use crate::corpus::AssembleError;
 use crate::index::WordsError;
+use crate::report::export::ExportError;
 use crate::report::view::FindingsView;
 use crate::text::ScriptError;
 
@@ -73,6 +74,12 @@ impl Failure {
 
 impl From<AssembleError> for Box<Failure> {
     fn from(error: AssembleError) -> Self {
+        Failure::new(error.to_string())
+    }
+}
+
+impl From<ExportError> for Box<Failure> {
+    fn from(error: ExportError) -> Self {
         Failure::new(error.to_string())
     }
 }
