@@ -122,5 +122,8 @@ mod generated;
 /// README, docs and help: every example runs.
 mod documented_examples;
 
+/// The tours for scholar, teacher and practitioner: pictures, commands, links.
+mod guide;
+
 /// House rules that a machine can hold.
 mod house;

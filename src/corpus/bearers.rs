@@ -112,7 +112,9 @@ impl<'c> Bearers<'c> {
         if let Some(found) = found.into_iter().find(|found| !found.is_empty()) {
             return found;
         }
-        let folded = self.folded.get_or_init(|| self.by_key(|name| self.key(name)));
+        let folded = self
+            .folded
+            .get_or_init(|| self.by_key(|name| self.key(name)));
         let forms = [Some(name), meant].into_iter().flatten();
         let mut found = forms.filter_map(|name| folded.get(&self.key(name)));
         found
