@@ -22,6 +22,16 @@ pub(crate) struct WeighAsked<'a> {
     pub daily: Option<&'a str>,
 }
 
+/// The words of an amount or a formula that was typed into one field: herbs stand apart by commas, semicolons or lines.
+pub(crate) fn words_of(text: &str) -> Vec<String> {
+    let apart = |c: char| matches!(c, ',' | ';' | '，' | '、' | '；' | '\n' | '\r');
+    let words = text.split(apart).map(str::trim);
+    words
+        .filter(|word| !word.is_empty())
+        .map(str::to_owned)
+        .collect()
+}
+
 /// What an amount or a formula weighs; `file` is a formula that was read already.
 ///
 /// # Errors
