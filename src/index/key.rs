@@ -96,3 +96,10 @@ pub(crate) fn name_of(root: &Path) -> String {
     whole.hash(&mut hasher);
     format!("folder-{:016x}", hasher.finish())
 }
+
+/// What the record files below `root` look like from outside, in a number that changes when one of them is added, removed,
+/// renamed or written; `None` where they cannot be looked at.
+#[must_use]
+pub fn stamp_of_folder(root: &Path) -> Option<u64> {
+    of_folder(root).map(|found| found.key)
+}

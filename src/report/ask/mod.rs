@@ -17,7 +17,7 @@ use crate::compare::COMPARABLE;
 pub(crate) use failure::{Attempt, Failure};
 pub(crate) use formula::{PairAsked, balance, formula};
 pub(crate) use handout::{HandoutAsked, handout};
-pub(crate) use named::{NamedHerb, herb, period, question, selection, shorten, work};
+pub(crate) use named::{herb, period, question, selection, shorten, work};
 pub(crate) use notebook::{Listed, find, herb_of, list, of_herb};
 pub(crate) use noting::{Given, given, note_down, permitted, set_all, untold};
 pub(crate) use open::library;

@@ -95,7 +95,7 @@ pub(in crate::report) const fn is_han(c: char) -> bool {
 }
 
 /// `text` in runs of Han and other characters, each with whether it is Han.
-pub(in crate::report) fn runs(text: &str) -> Vec<(bool, String)> {
+pub(crate) fn runs(text: &str) -> Vec<(bool, String)> {
     let mut runs: Vec<(bool, String)> = Vec::new();
     for c in text.chars() {
         match runs.last_mut() {

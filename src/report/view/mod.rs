@@ -35,6 +35,7 @@ mod scales;
 mod schemas;
 mod state;
 mod statement;
+mod suggest;
 mod taste;
 mod taste_against;
 mod taste_form;
@@ -85,6 +86,7 @@ pub use scales::{RungView, ScalesView};
 pub use schemas::schemas;
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use suggest::{SuggestView, SuggestedHerb, SuggestedValue, SuggestedWork};
 pub use taste::{FlavourScore, RefusalView, TastingRow, TastingView, TastingsView};
 pub use taste_against::{
     ChangeOfTaste, FlavourStandView, GroupView, NatureSideView, SidesView, SurprisingView,

@@ -1,0 +1,2 @@
+// A little help; every page works without it.
+'use strict';

@@ -1,0 +1,4 @@
+//! The pages, one a file.
+
+pub(super) mod herb;
+pub(super) mod home;

@@ -1,0 +1,361 @@
+//! The server: connections with limits of time, size and number, and the way from a request to its answer.
+
+use std::net::SocketAddr;
+use std::sync::Arc;
+use std::time::Duration;
+
+use axum::Router;
+use axum::body::{Body, to_bytes};
+use axum::extract::{FromRequestParts, RawPathParams, State};
+use axum::http::request::Parts;
+use axum::http::{HeaderValue, Method as HttpMethod, Request, Response, StatusCode, header};
+use axum::routing::any;
+use hyper::server::conn::http1;
+use hyper_util::rt::{TokioIo, TokioTimer};
+use hyper_util::service::TowerToHyperService;
+use tokio::net::TcpListener;
+use tokio::sync::Semaphore;
+use tokio::time::{sleep, timeout};
+
+use super::asked::{self, Asked};
+use super::guard::{self, Hosts};
+use super::posted::Posted;
+use super::reply::{Answer, Halt, JSON, Reply};
+use super::room::Room;
+use super::route::{Method, Route};
+use super::visit::Visit;
+use super::{assets, layout, table};
+use crate::report::ask::Failure;
+
+/// The head of a request must be here by then.
+const HEAD_TIME: Duration = Duration::from_secs(10);
+/// Its body too.
+const BODY_TIME: Duration = Duration::from_secs(20);
+/// No connection lives longer, whatever it does.
+const CONNECTION_TIME: Duration = Duration::from_secs(300);
+/// So long a request waits for its turn.
+const TURN_TIME: Duration = Duration::from_secs(10);
+/// The longest head of a request, in bytes.
+const HEAD_SIZE: usize = 16 * 1024;
+/// So many lines may a head have.
+const HEAD_LINES: usize = 64;
+/// The longest address, in bytes.
+const ADDRESS_SIZE: usize = 4096;
+/// The longest form, in bytes; with the files in it.
+const BODY_SIZE: usize = 2 * 1024 * 1024;
+/// So many connections at once.
+const CONNECTIONS: usize = 128;
+/// So many answers are made at once.
+const AT_ONCE: usize = 8;
+
+/// A room that listens.
+#[derive(Debug)]
+pub struct Listening {
+    listener: std::net::TcpListener,
+    /// Where it listens.
+    pub address: SocketAddr,
+    /// Other names by which it may be asked.
+    pub named: Vec<String>,
+}
+
+impl Listening {
+    /// Listens at an address; of port 0 the system chooses a free one.
+    ///
+    /// # Errors
+    /// When the address is taken or not of this machine.
+    pub fn at(address: SocketAddr, named: Vec<String>) -> std::io::Result<Self> {
+        let listener = std::net::TcpListener::bind(address)?;
+        listener.set_nonblocking(true)?;
+        Ok(Self {
+            address: listener.local_addr()?,
+            listener,
+            named,
+        })
+    }
+}
+
+/// What every request shares.
+struct Desk {
+    room: Room,
+    hosts: Hosts,
+    turns: Semaphore,
+}
+
+/// Answers requests until the process ends.
+///
+/// # Errors
+/// When the system gives no threads or no socket.
+pub fn serve(room: Room, listening: Listening) -> std::io::Result<()> {
+    let desk = Arc::new(Desk {
+        room,
+        hosts: Hosts::of(listening.address, &listening.named),
+        turns: Semaphore::new(AT_ONCE),
+    });
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .worker_threads(2)
+        .max_blocking_threads(AT_ONCE)
+        .enable_all()
+        .build()?;
+    runtime.block_on(async {
+        let listener = TcpListener::from_std(listening.listener)?;
+        let router = router(desk);
+        let room_for = Arc::new(Semaphore::new(CONNECTIONS));
+        loop {
+            let Ok(place) = Arc::clone(&room_for).acquire_owned().await else {
+                return Ok(());
+            };
+            let Ok((stream, _)) = listener.accept().await else {
+                // No more files may be open: others must end first.
+                sleep(Duration::from_millis(100)).await;
+                continue;
+            };
+            let router = router.clone();
+            tokio::spawn(async move {
+                connection(stream, router).await;
+                drop(place);
+            });
+        }
+    })
+}
+
+async fn connection(stream: tokio::net::TcpStream, router: Router) {
+    let connection = http1::Builder::new()
+        .timer(TokioTimer::new())
+        .header_read_timeout(HEAD_TIME)
+        .max_buf_size(HEAD_SIZE)
+        .max_headers(HEAD_LINES)
+        .serve_connection(TokioIo::new(stream), TowerToHyperService::new(router));
+    // A connection that broke has nobody left to tell.
+    let _ = timeout(CONNECTION_TIME, connection).await;
+}
+
+/// One way for each address: which methods it takes is told by the table, so that what is refused has a page too.
+fn router(desk: Arc<Desk>) -> Router {
+    let mut router = Router::new();
+    let mut paths: Vec<Vec<Route>> = Vec::new();
+    for route in table::routes() {
+        match paths.iter_mut().find(|one| one[0].path == route.path) {
+            Some(same) => same.push(route),
+            None => paths.push(vec![route]),
+        }
+    }
+    for routes in paths {
+        let path = routes[0].path.clone();
+        let routes: Arc<[Route]> = routes.into();
+        let answer = move |State(desk): State<Arc<Desk>>, request: Request<Body>| {
+            answer(desk, Arc::clone(&routes), request)
+        };
+        router = router.route(&path, any(answer));
+    }
+    let nowhere = |State(desk): State<Arc<Desk>>, request: Request<Body>| {
+        answer(desk, Arc::from(Vec::new()), request)
+    };
+    router.fallback(nowhere).with_state(desk)
+}
+
+/// The answer to a request, with the heads that every answer carries.
+async fn answer(desk: Arc<Desk>, routes: Arc<[Route]>, request: Request<Body>) -> Response<Body> {
+    let reply = match admitted(&desk, &routes, request).await {
+        Ok(request) => within_turn(desk, request).await,
+        Err(reply) => reply,
+    };
+    let mut response = reply.into_response();
+    guard::dress(response.headers_mut());
+    if response.status() == StatusCode::METHOD_NOT_ALLOWED {
+        let allowed = if routes.iter().any(|route| route.method == Method::Post) {
+            if routes.len() > 1 {
+                "GET, HEAD, POST"
+            } else {
+                "POST"
+            }
+        } else {
+            "GET, HEAD"
+        };
+        let allowed = HeaderValue::from_static(allowed);
+        response.headers_mut().insert(header::ALLOW, allowed);
+    }
+    response
+}
+
+/// A request that may be answered.
+struct Admitted {
+    route: Option<Route>,
+    path: String,
+    names: Vec<(String, String)>,
+    asked: Asked,
+    posted: Option<Posted>,
+}
+
+/// A refusal in plain words, before it is known in which language the visitor reads.
+fn refused(status: StatusCode, words: &str) -> Reply {
+    Reply::new("text/plain; charset=utf-8", format!("{words}\n")).with(status)
+}
+
+/// Looks at a request from outside: address, host, method, origin, then the body.
+async fn admitted(
+    desk: &Desk,
+    routes: &[Route],
+    request: Request<Body>,
+) -> Result<Admitted, Reply> {
+    let (mut parts, body) = request.into_parts();
+    let long = parts.uri.to_string().len();
+    if long > ADDRESS_SIZE {
+        let words = format!("the address has {long} bytes; expected at most {ADDRESS_SIZE}");
+        return Err(refused(StatusCode::URI_TOO_LONG, &words));
+    }
+    if parts.uri.authority().is_some() || !desk.hosts.take(&parts.headers) {
+        let words = "the request names another host than this room; expected the address that `kaoyi serve` printed";
+        return Err(refused(StatusCode::MISDIRECTED_REQUEST, words));
+    }
+    if !desk.hosts.may_read(&parts.headers) {
+        let words = "the request comes from a page of another site; expected one of this room";
+        return Err(refused(StatusCode::FORBIDDEN, words));
+    }
+    let method = match parts.method {
+        HttpMethod::GET | HttpMethod::HEAD => Method::Get,
+        HttpMethod::POST => Method::Post,
+        _ => {
+            return Err(refused(
+                StatusCode::METHOD_NOT_ALLOWED,
+                "the method is not known here; expected GET, HEAD or POST",
+            ));
+        }
+    };
+    let route = routes.iter().find(|route| route.method == method);
+    if route.is_none() && !routes.is_empty() {
+        let words = "this address does not take the method; see Allow";
+        return Err(refused(StatusCode::METHOD_NOT_ALLOWED, words));
+    }
+    let bad = |words: &str| {
+        refused(
+            StatusCode::BAD_REQUEST,
+            &format!("the address holds {words}"),
+        )
+    };
+    let path = asked::text(parts.uri.path().as_bytes()).map_err(|fault| bad(fault.words()))?;
+    let asked =
+        Asked::read(parts.uri.query().unwrap_or_default()).map_err(|fault| bad(fault.words()))?;
+    let names = names(&mut parts).await;
+    let posted = match method {
+        Method::Get => None,
+        Method::Post => Some(posted(desk, route, &parts, body).await?),
+    };
+    Ok(Admitted {
+        route: route.cloned(),
+        path,
+        names,
+        asked,
+        posted,
+    })
+}
+
+/// What stands for the names in the path.
+async fn names(parts: &mut Parts) -> Vec<(String, String)> {
+    let Ok(names) = RawPathParams::from_request_parts(parts, &()).await else {
+        return Vec::new();
+    };
+    let owned = names
+        .iter()
+        .map(|(name, value)| (name.to_owned(), value.to_owned()));
+    owned.collect()
+}
+
+/// A form: only from this room's own pages, within time and size, with the room's token.
+async fn posted(
+    desk: &Desk,
+    route: Option<&Route>,
+    parts: &Parts,
+    body: Body,
+) -> Result<Posted, Reply> {
+    if !desk.hosts.same_site(&parts.headers) {
+        let words = "the form does not come from a page of this room";
+        return Err(refused(StatusCode::FORBIDDEN, words));
+    }
+    if desk.room.settings.read_only && route.is_some_and(|route| route.writes) {
+        let words = "this room is read-only, since others than this machine can ask it";
+        return Err(refused(StatusCode::FORBIDDEN, words));
+    }
+    let told = parts.headers.get(header::CONTENT_LENGTH);
+    let told = told.and_then(|length| length.to_str().ok()?.parse::<usize>().ok());
+    let too_large = || {
+        let words = format!("the form is larger than {BODY_SIZE} bytes");
+        refused(StatusCode::PAYLOAD_TOO_LARGE, &words)
+    };
+    if told.is_some_and(|length| length > BODY_SIZE) {
+        return Err(too_large());
+    }
+    let bytes = match timeout(BODY_TIME, to_bytes(body, BODY_SIZE)).await {
+        Ok(Ok(bytes)) => bytes,
+        Ok(Err(_)) => return Err(too_large()),
+        Err(_) => {
+            return Err(refused(
+                StatusCode::REQUEST_TIMEOUT,
+                "the form did not come in time",
+            ));
+        }
+    };
+    let kind = parts.headers.get(header::CONTENT_TYPE);
+    let kind = kind.and_then(|kind| kind.to_str().ok()).unwrap_or_default();
+    let posted =
+        Posted::read(kind, &bytes).map_err(|fault| refused(StatusCode::BAD_REQUEST, &fault))?;
+    let token = posted.fields.one("token").unwrap_or_default();
+    if !guard::same_secret(token, &desk.room.settings.token) {
+        let words = "the form is not of this run of the room; load its page again";
+        return Err(refused(StatusCode::FORBIDDEN, words));
+    }
+    Ok(posted)
+}
+
+/// Makes the answer when it is its turn, away from the threads that listen.
+async fn within_turn(desk: Arc<Desk>, request: Admitted) -> Reply {
+    let turns = Arc::clone(&desk);
+    let Ok(Ok(_turn)) = timeout(TURN_TIME, turns.turns.acquire()).await else {
+        return refused(
+            StatusCode::SERVICE_UNAVAILABLE,
+            "too many requests at once; try again",
+        );
+    };
+    let made = tokio::task::spawn_blocking(move || made(&desk.room, request)).await;
+    made.unwrap_or_else(|_| {
+        refused(
+            StatusCode::INTERNAL_SERVER_ERROR,
+            "the answer failed; this is a fault of the program",
+        )
+    })
+}
+
+/// The answer of the table's row, or a page that says why there is none.
+fn made(room: &Room, request: Admitted) -> Reply {
+    let json = request.path == "/api" || request.path.starts_with("/api/");
+    if let Some(file) = assets::file(&request.path) {
+        return file;
+    }
+    let state = room.state();
+    let path = (request.path.as_str(), request.names.as_slice());
+    let visit = match Visit::new(room, &state, path, request.asked, request.posted) {
+        Ok(visit) => visit,
+        Err(_) => {
+            return refused(
+                StatusCode::INTERNAL_SERVER_ERROR,
+                "the tables of scripts are damaged",
+            );
+        }
+    };
+    let answer = || -> Answer<Reply> {
+        let Some(route) = &request.route else {
+            let nothing = Failure::new(format!("there is no page `{}`", visit.path));
+            return Err(Halt::missing(nothing));
+        };
+        route.check(&visit)?;
+        (route.respond)(&visit)
+    };
+    match answer() {
+        Ok(reply) => reply,
+        Err(Halt::Elsewhere(address)) => Reply::elsewhere(address),
+        Err(Halt::Failure(status, failure)) if json => {
+            let text = serde_json::to_string_pretty(&failure.view());
+            Reply::new(JSON, text.unwrap_or_default()).with(status)
+        }
+        Err(Halt::Failure(status, failure)) => layout::failure(&visit, status, &failure),
+    }
+}

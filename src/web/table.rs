@@ -1,0 +1,23 @@
+//! The table of routes: every page, its JSON, every download and form. Router and description are made from it.
+
+use super::reply::JSON;
+use super::route::Route;
+use super::{openapi, page};
+
+/// All routes. A new page is a line here and a file in `page`.
+pub(crate) fn routes() -> Vec<Route> {
+    let mut routes = Vec::new();
+    // What is read.
+    routes.extend(Route::page::<page::home::Home>());
+    routes.extend(Route::page::<page::herb::HerbPage>());
+    routes.push(Route::file(
+        openapi::PATH,
+        JSON,
+        "This description",
+        &[],
+        openapi::respond,
+    ));
+    // What is saved.
+    // What is sent.
+    routes
+}
