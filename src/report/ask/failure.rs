@@ -2,6 +2,7 @@
 
 use crate::corpus::AssembleError;
 use crate::index::WordsError;
+use crate::report::export::ExportError;
 use crate::report::view::{ErrorView, FindingsView};
 use crate::tasting::KeepError;
 use crate::text::ScriptError;
@@ -51,6 +52,12 @@ impl Failure {
 
 impl From<AssembleError> for Box<Failure> {
     fn from(error: AssembleError) -> Self {
+        Failure::new(error.to_string())
+    }
+}
+
+impl From<ExportError> for Box<Failure> {
+    fn from(error: ExportError) -> Self {
         Failure::new(error.to_string())
     }
 }
