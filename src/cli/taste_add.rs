@@ -183,7 +183,7 @@ fn today() -> Attempt<Day> {
 }
 
 /// The time in milliseconds.
-fn now() -> u64 {
+pub(super) fn now() -> u64 {
     let since = SystemTime::now().duration_since(UNIX_EPOCH);
     u64::try_from(since.unwrap_or_default().as_millis()).unwrap_or_default()
 }

@@ -22,7 +22,16 @@ pub(crate) struct Leaf {
 }
 
 /// The sections in their order.
-const SECTIONS: &[(&str, Word)] = &[("/", Word::Herbs), ("/find", Word::Find)];
+const SECTIONS: &[(&str, Word)] = &[
+    ("/", Word::Herbs),
+    ("/find", Word::Find),
+    ("/disputes", Word::Disputes),
+    ("/works", Word::Works),
+    ("/affinity", Word::Affinity),
+    ("/pair", Word::Pair),
+    ("/weigh", Word::Weigh),
+    ("/taste", Word::Taste),
+];
 
 /// A whole page.
 pub(crate) fn page(visit: &Visit<'_>, leaf: &Leaf) -> Markup {

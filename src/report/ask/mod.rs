@@ -22,7 +22,7 @@ pub(crate) use notebook::{Listed, find, herb_of, list, of_herb};
 pub(crate) use noting::{Given, given, note_down, permitted, set_all, untold};
 pub(crate) use open::library;
 pub(crate) use panel::panel;
-pub(crate) use weights::{WeighAsked, weigh};
+pub(crate) use weights::{WeighAsked, weigh, words_of};
 
 /// The facets by which herbs are ranked or works compared: those asked for, else all on which stands can be held against
 /// each other.

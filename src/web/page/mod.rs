@@ -1,4 +1,20 @@
 //! The pages, one a file.
 
+pub(super) mod affinity;
+mod books_side;
+pub(super) mod disputes;
+pub(super) mod explain;
+pub(super) mod handout;
 pub(super) mod herb;
 pub(super) mod home;
+pub(super) mod pair;
+mod pair_card;
+mod pair_form;
+pub(super) mod panel;
+pub(super) mod taste;
+pub(super) mod taste_add;
+pub(super) mod taste_against;
+mod taste_fields;
+mod together;
+pub(super) mod weigh;
+pub(super) mod works;
