@@ -3,6 +3,7 @@
 use axum::http::StatusCode;
 use maud::{DOCTYPE, Markup, html};
 
+use super::page::parts;
 use super::reply::{HTML, Reply};
 use super::visit::Visit;
 use super::words::{Lang, Word};
@@ -22,7 +23,11 @@ pub(crate) struct Leaf {
 }
 
 /// The sections in their order.
-const SECTIONS: &[(&str, Word)] = &[("/", Word::Herbs), ("/find", Word::Find)];
+const SECTIONS: &[(&str, Word)] = &[
+    ("/", Word::Herbs),
+    ("/find", Word::Find),
+    ("/name", Word::Names),
+];
 
 /// A whole page.
 pub(crate) fn page(visit: &Visit<'_>, leaf: &Leaf) -> Markup {
@@ -70,14 +75,28 @@ pub(crate) fn han(visit: &Visit<'_>) -> &'static str {
     }
 }
 
-/// Words with every run of Han characters marked as such.
+/// Words with every run of Han characters marked as such; names have their pinyin over them where that is wished.
 pub(crate) fn text(visit: &Visit<'_>, words: &str) -> Markup {
     let lang = han(visit);
     html! {
         @for (is_han, run) in runs(words) {
-            @if is_han { span lang=(lang) { (run) } } @else { (run) }
+            @if !is_han { (run) }
+            @else if let Some(sound) = sound(visit, &run) {
+                ruby { span lang=(lang) { (run) } rp { " (" } rt lang="zh-Latn-pinyin" { (sound) } rp { ")" } }
+            } @else { span lang=(lang) { (run) } }
         }
     }
+}
+
+/// A name beside which its pinyin stands already.
+pub(crate) fn plain(visit: &Visit<'_>, name: &str) -> Markup {
+    html! { span lang=(han(visit)) { (name) } }
+}
+
+/// The pinyin of a name, where it is wished and known.
+fn sound<'v>(visit: &Visit<'v>, run: &str) -> Option<&'v str> {
+    let sounds = visit.pinyin.then(|| visit.shelf().sounds())?;
+    sounds.get(run).map(String::as_str)
 }
 
 fn head(visit: &Visit<'_>, leaf: &Leaf) -> Markup {
@@ -90,8 +109,7 @@ fn head(visit: &Visit<'_>, leaf: &Leaf) -> Markup {
             form.seek role="search" action="/find" method="get" {
                 (visit.kept_fields())
                 label.read for="seek" { (visit.say(Word::SearchLabel)) }
-                input #seek type="search" name="q" autocomplete="off" maxlength="120" placeholder=(visit.say(Word::SearchLabel))
-                    data-suggest="/api/suggest";
+                (parts::seek_field(visit, "seek", ""))
                 button type="submit" { (visit.say(Word::Search)) }
             }
             nav.sections aria-label=(visit.say(Word::Sections)) {
@@ -188,7 +206,12 @@ fn candidate_of(visit: &Visit<'_>, candidate: &str) -> Markup {
 }
 
 /// A page that says why there is no other.
-pub(crate) fn failure(visit: &Visit<'_>, status: StatusCode, failure: &Failure) -> Reply {
+pub(crate) fn failure(
+    visit: &Visit<'_>,
+    status: StatusCode,
+    failure: &Failure,
+    form: Option<Markup>,
+) -> Reply {
     let word = match status {
         StatusCode::NOT_FOUND => Word::NotFound,
         StatusCode::FORBIDDEN => Word::Refused,
@@ -197,7 +220,11 @@ pub(crate) fn failure(visit: &Visit<'_>, status: StatusCode, failure: &Failure) 
     let leaf = Leaf {
         title: visit.say(word).into_owned(),
         section: "",
-        main: html! { h1 { (visit.say(word)) } (told(visit, failure)) },
+        main: html! {
+            h1 { (visit.say(word)) }
+            div.refusal role="status" { (told(visit, failure)) }
+            @if let Some(form) = form { (form) }
+        },
     };
     Reply::new(HTML, page(visit, &leaf).into_string()).with(status)
 }

@@ -4,7 +4,9 @@
 mod failure;
 mod named;
 mod open;
+mod search;
 
 pub(crate) use failure::{Attempt, Failure};
 pub(crate) use named::{herb, period, question, selection, shorten, work};
 pub(crate) use open::library;
+pub(crate) use search::{Sought, findable, phrases, search};
