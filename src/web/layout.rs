@@ -106,18 +106,25 @@ fn head(visit: &Visit<'_>, leaf: &Leaf) -> Markup {
                 span.seal lang="zh-Hant" aria-hidden="true" { "考異" }
                 span.house-name { "Kaoyi" span.motto { (visit.say(Word::Motto)) } }
             }
-            form.seek role="search" action="/find" method="get" {
-                (visit.kept_fields())
-                label.read for="seek" { (visit.say(Word::SearchLabel)) }
-                (parts::seek_field(visit, "seek", ""))
-                button type="submit" { (visit.say(Word::Search)) }
-            }
+            // Where the page itself has a search field, a second one would be in the way.
+            @if !matches!(visit.path, "/" | "/find") { (seek(visit)) }
             nav.sections aria-label=(visit.say(Word::Sections)) {
                 ul { @for (path, word) in SECTIONS {
                     li { a href=(visit.href(path, &[])) aria-current=[(leaf.section == *path).then_some("page")] { (visit.say(*word)) } }
                 } }
             }
             (switches(visit))
+        }
+    }
+}
+
+fn seek(visit: &Visit<'_>) -> Markup {
+    html! {
+        form.seek role="search" action="/find" method="get" {
+            (visit.kept_fields())
+            label.read for="seek" { (visit.say(Word::SearchLabel)) }
+            (parts::seek_field(visit, "seek", ""))
+            button type="submit" { (visit.say(Word::Search)) }
         }
     }
 }
