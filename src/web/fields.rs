@@ -9,6 +9,8 @@ use super::visit::Visit;
 use super::words::Word;
 use crate::claim::Facet;
 
+pub(crate) use super::page::parts::scope_fields;
+
 /// A field of words.
 pub(crate) fn field(visit: &Visit<'_>, name: &str, label: &str, attributes: Input<'_>) -> Markup {
     let value = attributes.value.map(str::to_owned);
@@ -108,20 +110,5 @@ pub(crate) fn facet_ticks(visit: &Visit<'_>) -> Markup {
             legend { (visit.say(Word::Facets)) }
             @for one in scaled { (tick(visit, "facet", one.name(), &facet(visit, one))) }
         }
-    }
-}
-
-/// The fields by which works and years are chosen.
-pub(crate) fn scope_fields(visit: &Visit<'_>) -> Markup {
-    let works = visit.asked.all("works").collect::<Vec<_>>().join(", ");
-    let works = Input {
-        value: (!works.is_empty()).then_some(works.as_str()),
-        example: Some("本草綱目, bencao-beiyao"),
-        ..Input::TEXT
-    };
-    html! {
-        (field(visit, "since", &visit.say(Word::SinceYear), Input::WHOLE))
-        (field(visit, "until", &visit.say(Word::UntilYear), Input::WHOLE))
-        (field(visit, "works", &visit.say(Word::OnlyWorks), works))
     }
 }

@@ -3,6 +3,7 @@
 use axum::http::StatusCode;
 use maud::{DOCTYPE, Markup, html};
 
+use super::page::parts;
 use super::reply::{HTML, Reply};
 use super::visit::Visit;
 use super::words::{Lang, Word};
@@ -25,6 +26,7 @@ pub(crate) struct Leaf {
 const SECTIONS: &[(&str, Word)] = &[
     ("/", Word::Herbs),
     ("/find", Word::Find),
+    ("/name", Word::Names),
     ("/disputes", Word::Disputes),
     ("/works", Word::Works),
     ("/affinity", Word::Affinity),
@@ -79,14 +81,28 @@ pub(crate) fn han(visit: &Visit<'_>) -> &'static str {
     }
 }
 
-/// Words with every run of Han characters marked as such.
+/// Words with every run of Han characters marked as such; names have their pinyin over them where that is wished.
 pub(crate) fn text(visit: &Visit<'_>, words: &str) -> Markup {
     let lang = han(visit);
     html! {
         @for (is_han, run) in runs(words) {
-            @if is_han { span lang=(lang) { (run) } } @else { (run) }
+            @if !is_han { (run) }
+            @else if let Some(sound) = sound(visit, &run) {
+                ruby { span lang=(lang) { (run) } rp { " (" } rt lang="zh-Latn-pinyin" { (sound) } rp { ")" } }
+            } @else { span lang=(lang) { (run) } }
         }
     }
+}
+
+/// A name beside which its pinyin stands already.
+pub(crate) fn plain(visit: &Visit<'_>, name: &str) -> Markup {
+    html! { span lang=(han(visit)) { (name) } }
+}
+
+/// The pinyin of a name, where it is wished and known.
+fn sound<'v>(visit: &Visit<'v>, run: &str) -> Option<&'v str> {
+    let sounds = visit.pinyin.then(|| visit.shelf().sounds())?;
+    sounds.get(run).map(String::as_str)
 }
 
 fn head(visit: &Visit<'_>, leaf: &Leaf) -> Markup {
@@ -96,19 +112,25 @@ fn head(visit: &Visit<'_>, leaf: &Leaf) -> Markup {
                 span.seal lang="zh-Hant" aria-hidden="true" { "考異" }
                 span.house-name { "Kaoyi" span.motto { (visit.say(Word::Motto)) } }
             }
-            form.seek role="search" action="/find" method="get" {
-                (visit.kept_fields())
-                label.read for="seek" { (visit.say(Word::SearchLabel)) }
-                input #seek type="search" name="q" autocomplete="off" maxlength="120" placeholder=(visit.say(Word::SearchLabel))
-                    data-suggest="/api/suggest";
-                button type="submit" { (visit.say(Word::Search)) }
-            }
+            // Where the page itself has a search field, a second one would be in the way.
+            @if !matches!(visit.path, "/" | "/find") { (seek(visit)) }
             nav.sections aria-label=(visit.say(Word::Sections)) {
                 ul { @for (path, word) in SECTIONS {
                     li { a href=(visit.href(path, &[])) aria-current=[(leaf.section == *path).then_some("page")] { (visit.say(*word)) } }
                 } }
             }
             (switches(visit))
+        }
+    }
+}
+
+fn seek(visit: &Visit<'_>) -> Markup {
+    html! {
+        form.seek role="search" action="/find" method="get" {
+            (visit.kept_fields())
+            label.read for="seek" { (visit.say(Word::SearchLabel)) }
+            (parts::seek_field(visit, "seek", ""))
+            button type="submit" { (visit.say(Word::Search)) }
         }
     }
 }
@@ -197,7 +219,12 @@ fn candidate_of(visit: &Visit<'_>, candidate: &str) -> Markup {
 }
 
 /// A page that says why there is no other.
-pub(crate) fn failure(visit: &Visit<'_>, status: StatusCode, failure: &Failure) -> Reply {
+pub(crate) fn failure(
+    visit: &Visit<'_>,
+    status: StatusCode,
+    failure: &Failure,
+    form: Option<Markup>,
+) -> Reply {
     let word = match status {
         StatusCode::NOT_FOUND => Word::NotFound,
         StatusCode::FORBIDDEN => Word::Refused,
@@ -206,7 +233,11 @@ pub(crate) fn failure(visit: &Visit<'_>, status: StatusCode, failure: &Failure) 
     let leaf = Leaf {
         title: visit.say(word).into_owned(),
         section: "",
-        main: html! { h1 { (visit.say(word)) } (told(visit, failure)) },
+        main: html! {
+            h1 { (visit.say(word)) }
+            div.refusal role="status" { (told(visit, failure)) }
+            @if let Some(form) = form { (form) }
+        },
     };
     Reply::new(HTML, page(visit, &leaf).into_string()).with(status)
 }

@@ -6,15 +6,17 @@ use maud::{Markup, html};
 
 use super::asked::encoded;
 use super::layout::{han, text};
+use super::page::parts;
 use super::visit::Visit;
-use super::words::{Lang, Word};
+use super::words::Word;
 use crate::claim::{Facet, Severity};
-use crate::compare::DifferenceKind;
 use crate::corpus::Finding;
+use crate::report::text::Titles;
 use crate::report::view::{
-    CautionView, FilterView, HeedView, HerbRef, HerbView, ListedCautions, SeverestView, ValueRef,
-    WorkRef,
+    CautionView, FilterView, HeedView, HerbRef, HerbView, SeverestView, WorkRef,
 };
+
+pub(crate) use super::page::parts::{facet, herb, kind, listed, value, values};
 
 /// So many faults of files are shown.
 const FINDINGS: usize = 20;
@@ -26,56 +28,6 @@ pub(crate) const SCALED: &[&str] = &["flavour", "nature", "toxicity"];
 pub(crate) fn facets(visit: &Visit<'_>) -> Vec<Facet> {
     let named = |name: &str| Facet::ALL.into_iter().find(|facet| facet.name() == name);
     visit.asked.all("facet").filter_map(named).collect()
-}
-
-/// What a facet is called.
-pub(crate) fn facet(visit: &Visit<'_>, facet: Facet) -> Cow<'static, str> {
-    match facet {
-        Facet::Flavour => visit.either("flavour", "味"),
-        Facet::Nature => visit.either("nature", "性"),
-        Facet::Toxicity => visit.either("toxicity", "毒性"),
-        Facet::Grade => visit.either("grade", "品"),
-        Facet::Channel => visit.either("channel", "歸經"),
-        Facet::Action => visit.either("action", "功效"),
-    }
-}
-
-/// What a kind of difference is called.
-pub(crate) fn kind(visit: &Visit<'_>, kind: DifferenceKind) -> Cow<'static, str> {
-    visit.either(
-        kind.word(),
-        match kind {
-            DifferenceKind::Unanimous => "諸家皆同",
-            DifferenceKind::Single => "獨家之説",
-            DifferenceKind::Nested => "繁簡之别",
-            DifferenceKind::Graded => "程度之别",
-            DifferenceKind::Crossing => "相反",
-            DifferenceKind::Mixed => "互有出入",
-            DifferenceKind::ByScope => "因部位炮製而異",
-            DifferenceKind::OverTime => "因時而異",
-        },
-    )
-}
-
-/// A value: in English with its character before it, in Chinese the character alone.
-pub(crate) fn value(visit: &Visit<'_>, value: &ValueRef) -> Markup {
-    html! {
-        span lang=(han(visit)) { (value.han) }
-        @if visit.lang == Lang::En { " " (value.english) }
-    }
-}
-
-/// Values in a row.
-pub(crate) fn values(visit: &Visit<'_>, all: &[ValueRef]) -> Markup {
-    html! { @for (place, one) in all.iter().enumerate() {
-        @if place > 0 { ", " }
-        (value(visit, one))
-    } }
-}
-
-/// An herb, leading to its page.
-pub(crate) fn herb(visit: &Visit<'_>, herb: &HerbRef) -> Markup {
-    html! { a href=(visit.herb_href(&herb.id)) { span lang=(han(visit)) { (herb.name) } " " (herb.pinyin) } }
 }
 
 /// The heading of a page about an herb.
@@ -120,23 +72,16 @@ impl Books<'_> {
 
 /// Which works were counted, when not all.
 pub(crate) fn filter(visit: &Visit<'_>, books: &Books<'_>, filter: Option<&FilterView>) -> Markup {
-    html! { @if let Some(filter) = filter {
-        p.filter { strong { (visit.say(Word::OnlyThese)) } " "
-            (books.list(visit, &filter.works))
-            @if let Some(year) = filter.since { " " (visit.say(Word::Since)) " " (year) }
-            @if let Some(year) = filter.until { " " (visit.say(Word::Until)) " " (year) }
-            " " a href=(visit.here(&[("works", None), ("since", None), ("until", None)])) { (visit.say(Word::AllWorks)) }
-        }
-    } }
+    parts::filter(visit, &Titles::new(books.0), filter)
 }
 
-/// A caution as an item of a list; `of` is the herb, where the list is of several.
-pub(crate) fn caution(visit: &Visit<'_>, of: Option<&HerbRef>, one: &CautionView) -> Markup {
+/// A caution as an item of a list; `of` is the herb.
+pub(crate) fn caution(visit: &Visit<'_>, of: &HerbRef, one: &CautionView) -> Markup {
     let grave = one.severity == Severity::Grave;
     html! {
         li.grave[grave] {
-            @if grave { strong { (visit.say(Word::Grave)) ": " } }
-            @if let Some(of) = of { (herb(visit, of)) ": " }
+            @if grave { strong { (visit.say(Word::Grave)) } " " }
+            (herb(visit, of)) ": "
             span lang="en" { (text(visit, &one.text)) " (" (text(visit, &one.source)) ")" }
         }
     }
@@ -146,65 +91,30 @@ pub(crate) fn caution(visit: &Visit<'_>, of: Option<&HerbRef>, one: &CautionView
 pub(crate) fn severest(
     visit: &Visit<'_>,
     books: &Books<'_>,
-    of: Option<&HerbRef>,
+    of: &HerbRef,
     one: &SeverestView,
 ) -> Markup {
-    html! {
-        li {
-            @if let Some(of) = of { (herb(visit, of)) ": " }
-            (visit.say(Word::CalledInBooks)) " " (value(visit, &one.value)) ": "
-            @for (place, by) in one.by.iter().enumerate() {
-                @if place > 0 { ", " }
-                (books.title(visit, &by.work))
-                @if !by.scopes.is_empty() { " (" (text(visit, &by.scopes.join("; "))) ")" }
-                @if by.doubtful { " ?" }
-            }
-        }
-    }
+    html! { li { (herb(visit, of)) ": " (visit.say(Word::InTheBooks)) " " (parts::severest(visit, &Titles::new(books.0), one)) } }
 }
 
-/// What must be heeded of one herb.
+/// What must be heeded of one herb; the gravest of it stays in view.
 pub(crate) fn heed(visit: &Visit<'_>, books: &Books<'_>, heed: &HeedView) -> Markup {
-    heeded(
+    parts::heed(
         visit,
-        &heed.cautions,
-        |one| caution(visit, None, one),
-        |_| {
-            html! { @for one in &heed.warnings { (severest(visit, books, None, one)) } }
-        },
+        &Titles::new(books.0),
+        "cautions",
+        &visit.say(Word::Cautions),
+        heed,
     )
 }
 
-fn heeded(
-    visit: &Visit<'_>,
-    cautions: &[CautionView],
-    each: impl Fn(&CautionView) -> Markup,
-    more: impl Fn(()) -> Markup,
-) -> Markup {
-    let more = more(()).into_string();
+/// A strip that stays in view: the way to all cautions, and the gravest of them in a line each.
+pub(crate) fn strip(visit: &Visit<'_>, lines: &[Markup]) -> Markup {
     html! {
-        section.cautions aria-labelledby="cautions" {
-            h2 #cautions { (visit.say(Word::Cautions)) }
-            ul {
-                @for one in cautions { (each(one)) }
-                (maud::PreEscaped(more.clone()))
-                @if cautions.is_empty() && more.is_empty() { li { (visit.say(Word::NoneOnRecord)) } }
+        aside.strip aria-label=(visit.say(Word::Cautions)) {
+            @for line in lines {
+                p { a href="#cautions" { strong { (visit.say(Word::Cautions)) } } " " span.cut { (line) } }
             }
-            p { strong { (visit.say(Word::Notice)) } }
-        }
-    }
-}
-
-/// The grave cautions of herbs that a list names.
-pub(crate) fn listed_cautions(visit: &Visit<'_>, listed: &[ListedCautions]) -> Markup {
-    html! {
-        section.cautions aria-labelledby="cautions" {
-            h2 #cautions { (visit.say(Word::Cautions)) }
-            @if !listed.is_empty() {
-                ul { @for one in listed { @for each in &one.cautions { (caution(visit, Some(&one.herb), each)) } } }
-                p { (visit.say(Word::GraveOnesOnly)) }
-            }
-            p { strong { (visit.say(Word::Notice)) } }
         }
     }
 }

@@ -1,5 +1,6 @@
 //! The room: the corpus that is read in it, looked at anew when its files have changed.
 
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError, RwLock};
 use std::time::Duration;
@@ -40,6 +41,9 @@ pub struct Settings {
 pub(crate) struct Shelf {
     pub library: Library,
     words: OnceLock<Words>,
+    /// Whoever makes the index holds it, so that it is made once.
+    making: Mutex<()>,
+    sounds: OnceLock<HashMap<String, String>>,
 }
 
 impl Shelf {
@@ -47,6 +51,8 @@ impl Shelf {
         Self {
             library,
             words: OnceLock::new(),
+            making: Mutex::new(()),
+            sounds: OnceLock::new(),
         }
     }
 
@@ -55,8 +61,37 @@ impl Shelf {
         if let Some(words) = self.words.get() {
             return Ok(words);
         }
+        let _making = self.making.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(words) = self.words.get() {
+            return Ok(words);
+        }
         let words = self.library.words()?;
         Ok(self.words.get_or_init(|| words))
+    }
+
+    /// The pinyin of the names of herbs and works, by these names in traditional and simplified script. Names that several
+    /// herbs bear have none.
+    pub(crate) fn sounds(&self) -> &HashMap<String, String> {
+        self.sounds.get_or_init(|| {
+            let corpus = &self.library.corpus;
+            let mut sounds = HashMap::new();
+            for herb in corpus.names() {
+                for name in [&herb.names.hant, &herb.names.hans] {
+                    sounds.insert(name.clone(), herb.names.pinyin.clone());
+                }
+            }
+            let hans = Converter::new(Script::Hans);
+            for work in corpus.works() {
+                if let Ok(hans) = &hans {
+                    sounds.insert(
+                        hans.convert_label(&work.hant).into_owned(),
+                        work.pinyin.clone(),
+                    );
+                }
+                sounds.insert(work.hant.clone(), work.pinyin.clone());
+            }
+            sounds
+        })
     }
 }
 

@@ -116,6 +116,16 @@ pub(crate) trait Page {
     /// The view that is asked for.
     fn view(visit: &Visit<'_>) -> Answer<Self::View>;
 
+    /// The page where nothing was asked yet: its form alone.
+    fn blank(_: &Visit<'_>) -> Option<Leaf> {
+        None
+    }
+
+    /// The form by which it is asked, shown above the reason too where there is no answer.
+    fn form(_: &Visit<'_>) -> Option<Markup> {
+        None
+    }
+
     /// The view as a page.
     fn page(visit: &Visit<'_>, view: &Self::View) -> Answer<Leaf>;
 }
@@ -149,6 +159,8 @@ pub(crate) struct Route {
     pub schema: Option<fn(&mut SchemaGenerator) -> Value>,
     /// The answer.
     pub respond: Respond,
+    /// The form of a page.
+    pub form: fn(&Visit<'_>) -> Option<Markup>,
     /// Whether a post changes something, so that it is refused where the room is read-only.
     pub writes: bool,
 }
@@ -164,6 +176,7 @@ impl Route {
             kind: HTML,
             schema: None,
             respond: html::<P>,
+            form: P::form,
             writes: false,
         };
         let twin = P::TWIN.map_or_else(|| format!("/api{}", P::PATH), str::to_owned);
@@ -193,6 +206,7 @@ impl Route {
             kind,
             schema: None,
             respond,
+            form: |_| None,
             writes: false,
         }
     }
@@ -265,6 +279,9 @@ impl Takes {
 }
 
 fn html<P: Page>(visit: &Visit<'_>) -> Answer<Reply> {
+    if let Some(leaf) = P::blank(visit) {
+        return Ok(Reply::new(HTML, layout::page(visit, &leaf).into_string()));
+    }
     let view = P::view(visit)?;
     let leaf = P::page(visit, &view)?;
     let page: Markup = layout::page(visit, &leaf);

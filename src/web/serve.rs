@@ -331,7 +331,11 @@ fn made(room: &Room, request: Admitted) -> Reply {
         return file;
     }
     let state = room.state();
-    let path = (request.path.as_str(), request.names.as_slice());
+    let pattern = request
+        .route
+        .as_ref()
+        .map_or(request.path.as_str(), |route| route.path.as_str());
+    let path = (request.path.as_str(), pattern, request.names.as_slice());
     let visit = match Visit::new(room, &state, path, request.asked, request.posted) {
         Ok(visit) => visit,
         Err(_) => {
@@ -356,6 +360,12 @@ fn made(room: &Room, request: Admitted) -> Reply {
             let text = serde_json::to_string_pretty(&failure.view());
             Reply::new(JSON, text.unwrap_or_default()).with(status)
         }
-        Err(Halt::Failure(status, failure)) => layout::failure(&visit, status, &failure),
+        Err(Halt::Failure(status, failure)) => {
+            let form = request
+                .route
+                .as_ref()
+                .and_then(|route| (route.form)(&visit));
+            layout::failure(&visit, status, &failure, form)
+        }
     }
 }

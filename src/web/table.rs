@@ -1,6 +1,6 @@
 //! The table of routes: every page, its JSON, every download and form. Router and description are made from it.
 
-use super::reply::JSON;
+use super::reply::{HTML, JSON};
 use super::route::Route;
 use super::{form_page, openapi, page};
 
@@ -10,6 +10,16 @@ pub(crate) fn routes() -> Vec<Route> {
     // What is read.
     routes.extend(Route::page::<page::home::Home>());
     routes.extend(Route::page::<page::herb::HerbPage>());
+    routes.extend(Route::page::<page::against::Against>());
+    routes.push(Route::file(
+        "/against",
+        HTML,
+        "Leads to the page of two herbs",
+        page::against::CHOICE,
+        page::against::choose,
+    ));
+    routes.extend(Route::page::<page::find::Find>());
+    routes.extend(Route::page::<page::name::Name>());
     routes.push(Route::file(
         openapi::PATH,
         JSON,

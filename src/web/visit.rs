@@ -8,9 +8,9 @@ use super::reply::{Answer, Halt};
 use super::room::{Room, Shelf, State};
 use super::words::{Lang, Word};
 use crate::compare::{Relations, Selection};
-use crate::corpus::{Corpus, Herb, WorkId};
+use crate::corpus::{Corpus, Herb, HerbNames, Lookup, WorkId};
 use crate::report::ask::{self, Failure};
-use crate::report::view::Labels;
+use crate::report::view::{Labels, Tongue};
 use crate::text::{Converter, Script};
 
 /// A request on its way to an answer.
@@ -21,6 +21,8 @@ pub(crate) struct Visit<'r> {
     pub state: &'r State,
     /// The path as asked, decoded: `/herb/bohe`.
     pub path: &'r str,
+    /// The row's path, in which it has names: `/herb/{id}`; the path itself where no row answers.
+    pub pattern: &'r str,
     /// The names in the path with what stands for them.
     pub names: &'r [(String, String)],
     /// The query.
@@ -40,7 +42,7 @@ impl<'r> Visit<'r> {
     pub(crate) fn new(
         room: &'r Room,
         state: &'r State,
-        (path, names): (&'r str, &'r [(String, String)]),
+        (path, pattern, names): (&'r str, &'r str, &'r [(String, String)]),
         asked: Asked,
         posted: Option<Posted>,
     ) -> Answer<Self> {
@@ -58,6 +60,7 @@ impl<'r> Visit<'r> {
             room,
             state,
             path,
+            pattern,
             names,
             asked,
             posted,
@@ -79,13 +82,29 @@ impl<'r> Visit<'r> {
 
     /// Labels in the script asked for.
     pub(crate) fn labels(&self) -> Labels<'r> {
-        Labels::new(self.corpus(), self.script)
+        Labels::new(self.corpus(), self.script).in_tongue(match self.lang {
+            Lang::En => Tongue::English,
+            Lang::Zh => Tongue::Chinese,
+        })
     }
 
     /// Who speaks of whom.
     pub(crate) fn relations(&self) -> Answer<Relations<'r>> {
         let ties = self.shelf().library.ties()?;
         Ok(Relations::new(self.corpus(), ties))
+    }
+
+    /// The names of the herb that has an id.
+    pub(crate) fn named(&self, id: &str) -> Option<&'r HerbNames> {
+        match self.corpus().find_herb(id) {
+            Lookup::One(herb) => Some(self.corpus().named(herb)),
+            _ => None,
+        }
+    }
+
+    /// A name or label, recorded in traditional characters, in the script asked for.
+    pub(crate) fn han(&self, text: &str) -> String {
+        self.script.convert_label(text).into_owned()
     }
 
     /// What the interface says, in the language and script asked for.
@@ -95,6 +114,18 @@ impl<'r> Visit<'r> {
             Lang::En => Cow::Borrowed(text),
             Lang::Zh => Cow::Owned(self.script.convert_label(text).into_owned()),
         }
+    }
+
+    /// The same with words put into its gaps, one after another.
+    pub(crate) fn fill(&self, word: Word, words: &[&str]) -> String {
+        let said = self.say(word);
+        let mut parts = said.split("{}");
+        let mut whole = parts.next().unwrap_or_default().to_owned();
+        for (part, word) in parts.zip(words.iter().copied().chain(std::iter::repeat(""))) {
+            whole.push_str(word);
+            whole.push_str(part);
+        }
+        whole
     }
 
     /// One of two wordings, for what is said but once.
@@ -146,18 +177,9 @@ impl<'r> Visit<'r> {
     }
 
     /// The same address with the id in place of another name.
-    fn canonical(&self, name: &str, id: &str, told: bool) -> Halt {
+    fn canonical<'a>(&'a self, name: &str, id: &'a str, told: bool) -> Halt {
         let word = self.name(name);
-        // The path is rebuilt from its parts, so that only the one is changed.
-        let at = self.names.iter().position(|(one, _)| one == name);
-        let mut seen = 0;
-        let parts = self.path.split('/').map(|part| {
-            let is_name = self.names.iter().any(|(_, value)| value == part);
-            let this = is_name && Some(seen) == at;
-            seen += usize::from(is_name);
-            encoded(if this { id } else { part })
-        });
-        let path = parts.collect::<Vec<_>>().join("/");
+        let path = self.path_with(|part| if part == name { id } else { self.name(part) });
         let mut pairs = self.asked.pairs().to_vec();
         if told && self.asked.one("as").is_none() {
             pairs.push(("as".to_owned(), word.to_owned()));
@@ -219,6 +241,32 @@ impl<'r> Visit<'r> {
         )
     }
 
+    /// This very address with one more value of a parameter, at the first page of what is found.
+    pub(crate) fn with(&self, name: &str, value: &str) -> String {
+        let stay = self
+            .asked
+            .pairs()
+            .iter()
+            .filter(|(one, other)| one != "skip" && !(one == name && other == value));
+        let more = (name.to_owned(), value.to_owned());
+        let all = Asked::of(stay.cloned().chain([more]).collect());
+        format!("{}{}", self.own_path(), all.query())
+    }
+
+    /// This very address without one value of a parameter.
+    pub(crate) fn without(&self, name: &str, value: &str) -> String {
+        let stay = self
+            .asked
+            .pairs()
+            .iter()
+            .filter(|(one, other)| one != "skip" && !(one == name && other == value));
+        format!(
+            "{}{}",
+            self.own_path(),
+            Asked::of(stay.cloned().collect()).query()
+        )
+    }
+
     /// The JSON of this page.
     pub(crate) fn twin(&self) -> String {
         let path = match self.own_path().as_str() {
@@ -226,14 +274,24 @@ impl<'r> Visit<'r> {
             path => format!("/api{path}"),
         };
         let pairs = self.asked.pairs().iter();
-        let pairs = pairs.filter(|(name, _)| name != "lang" && name != "pinyin");
+        let pairs = pairs.filter(|(name, _)| name != "pinyin");
         format!("{path}{}", Asked::of(pairs.cloned().collect()).query())
     }
 
     /// The path of this page, encoded.
     pub(crate) fn own_path(&self) -> String {
-        let parts: Vec<String> = self.path.split('/').map(encoded).collect();
-        parts.join("/")
+        self.path_with(|name| self.name(name))
+    }
+
+    /// The row's path with something for each of its names, encoded.
+    fn path_with<'a>(&'a self, value: impl Fn(&str) -> &'a str) -> String {
+        let parts = self.pattern.split('/').map(|part| {
+            let name = part
+                .strip_prefix('{')
+                .and_then(|part| part.strip_suffix('}'));
+            name.map_or_else(|| encoded(part), |name| encoded(value(name)))
+        });
+        parts.collect::<Vec<_>>().join("/")
     }
 
     /// The hidden fields by which a form that is read by GET keeps language, script and pinyin.

@@ -9,6 +9,7 @@ mod notebook;
 mod noting;
 mod open;
 mod panel;
+mod search;
 mod weights;
 
 use crate::claim::Facet;
@@ -22,6 +23,7 @@ pub(crate) use notebook::{Listed, find, herb_of, list, of_herb};
 pub(crate) use noting::{Given, given, note_down, permitted, set_all, untold};
 pub(crate) use open::library;
 pub(crate) use panel::panel;
+pub(crate) use search::{Sought, findable, phrases, search};
 pub(crate) use weights::{WeighAsked, weigh, words_of};
 
 /// The facets by which herbs are ranked or works compared: those asked for, else all on which stands can be held against

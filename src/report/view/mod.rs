@@ -71,7 +71,7 @@ pub use findings::FindingsView;
 pub use grade::GradeView;
 pub use heed::{HeedView, ListedCautions};
 pub use herb::{HerbView, SharedName};
-pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
+pub use labels::{CautionView, Labels, NOTICE, Tongue, ValueRef, WorkRef};
 pub use name::{BearerView, HeadingView, NameView, NearView};
 pub use own::{OwnFigures, OwnFlavour, OwnOther, OwnView};
 pub use pair::{

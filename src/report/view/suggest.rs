@@ -65,7 +65,7 @@ const HERBS: usize = 8;
 const OTHERS: usize = 4;
 
 impl SuggestView {
-    /// What answers to `typed`; of nothing typed, nothing.
+    /// What answers to `typed` by an index; without one, and of nothing typed, nothing.
     ///
     /// # Errors
     /// When the index cannot be read.
@@ -74,12 +74,15 @@ impl SuggestView {
     /// use kaoyi::{index::Library, report::view::{Labels, SuggestView}, text::Converter};
     /// let library = Library::embedded(None).unwrap();
     /// let (words, script) = (library.words().unwrap(), Converter::default());
-    /// let view = SuggestView::new(&Labels::new(&library.corpus, &script), &words, "薄").unwrap();
+    /// let view = SuggestView::new(&Labels::new(&library.corpus, &script), Some(&words), "薄").unwrap();
     /// assert_eq!(view.herbs[0].herb.id, "bohe");
     /// ```
-    pub fn new(labels: &Labels<'_>, words: &Words, typed: &str) -> Result<Self, WordsError> {
+    pub fn new(
+        labels: &Labels<'_>,
+        words: Option<&Words>,
+        typed: &str,
+    ) -> Result<Self, WordsError> {
         let corpus = labels.corpus;
-        let key = words.key(typed);
         let mut view = Self {
             format: "kaoyi.suggest/1",
             typed: typed.to_owned(),
@@ -89,9 +92,10 @@ impl SuggestView {
             herbs_in_all: corpus.herb_count(),
             works_in_all: corpus.works().len(),
         };
-        if key.is_empty() {
+        let key = words.map(|words| (words, words.key(typed)));
+        let Some((words, key)) = key.filter(|(_, key)| !key.is_empty()) else {
             return Ok(view);
-        }
+        };
         let named = words.named(corpus, typed)?;
         view.herbs = named
             .iter()

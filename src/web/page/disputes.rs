@@ -101,7 +101,7 @@ impl Page for Disputes {
             (form(visit))
             (periods(visit))
             (pieces::filter(visit, &books, view.filter.as_ref()))
-            (pieces::listed_cautions(visit, &view.cautions))
+            (pieces::listed(visit, &view.cautions))
             @if view.disputes.is_empty() {
                 p role="status" { (visit.either("No herb has a facet with so many witnesses and the kind chosen.", "無藥合於所選之類與家數。")) }
             } @else { (ranking(visit, &books, view)) }

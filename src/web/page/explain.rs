@@ -2,6 +2,7 @@
 
 use maud::{Markup, html};
 
+use super::parts;
 use crate::claim::Facet;
 use crate::report::view::{ExpectationView, ExplainView, ShownView};
 use crate::web::layout::{Leaf, text};
@@ -45,6 +46,7 @@ impl Page for Explain {
                 "Behind an action: the works that state it, of those that state it or its contrary. Which actions show a doctrine is our own reading, no source. That a book is silent on an action is no denial.",
                 "功效之後：言此之書，與言此或言其反者之比。何種功效可見其理，為本程式之見，無所本。書中不言，非謂無此。")) }
             (pieces::herb_downloads(visit, &view.herb.id))
+            (parts::strip(visit, &[("cautions", &view.herb.name, &view.heed)]))
         };
         Ok(Leaf {
             title: format!("{} {}: {about}", view.herb.name, view.herb.pinyin),

@@ -15,19 +15,19 @@ use crate::web::words::Word;
 pub(super) fn cautions(visit: &Visit<'_>, view: &FormulaView) -> Markup {
     let books = Books(&view.works);
     html! {
-        section.cautions.always aria-labelledby="cautions" tabindex="0" {
+        section.cautions aria-labelledby="cautions" {
             h2 #cautions { (visit.say(Word::Cautions)) }
             ul {
                 (together::warnings(visit, &books, &view.cautions.together))
                 @for one in &view.cautions.loud {
-                    li.grave { strong { (visit.say(Word::Grave)) ": " } (points(one.grams)) " g " (pieces::herb(visit, &one.herb)) " "
+                    li.grave { strong { (visit.say(Word::Grave)) " " } (points(one.grams)) " g " (pieces::herb(visit, &one.herb)) " "
                         @if one.grave { (visit.either("is far beyond what is given in a day, and of such an herb it can kill", "遠逾一日之量，此等藥可致命")) }
                         @else { (visit.either("is far beyond what is given in a day", "遠逾一日之量")) }
                         " (≥ " (points(one.above)) " g; " (visit.either("common practice, no source", "通行之例，無所本")) ")" }
                 }
                 @for one in &view.cautions.herbs {
-                    @for caution in &one.cautions { (pieces::caution(visit, Some(&one.herb), caution)) }
-                    @for warning in &one.warnings { (pieces::severest(visit, &books, Some(&one.herb), warning)) }
+                    @for caution in &one.cautions { (pieces::caution(visit, &one.herb, caution)) }
+                    @for warning in &one.warnings { (pieces::severest(visit, &books, &one.herb, warning)) }
                 }
             }
             p { strong { (visit.say(Word::Notice)) } }
@@ -51,7 +51,30 @@ pub(super) fn card(visit: &Visit<'_>, view: &FormulaView) -> Markup {
         (together::partners(visit, &books, &view.cautions.together))
         (grades(visit, &books, view))
         (assumptions(visit, view))
+        (pieces::strip(visit, &gravest(visit, view)))
     }
+}
+
+/// What stays in view: every forbidden pair and loud amount; where there is none, the first caution of each herb.
+fn gravest(visit: &Visit<'_>, view: &FormulaView) -> Vec<Markup> {
+    let heeded = &view.cautions;
+    let forbidden = heeded.together.forbidden.iter();
+    let forbidden = forbidden.map(|pair| html! { (text(visit, &pair.one.name)) " " (visit.say(Word::MustNotMeet)) " " (text(visit, &pair.other.name)) });
+    let loud = heeded.loud.iter();
+    let loud = loud.map(|one| html! { (text(visit, &one.herb.name)) " " (points(one.grams)) " g: " (visit.either("far beyond what is given in a day", "遠逾一日之量")) });
+    let mut lines: Vec<Markup> = forbidden.chain(loud).collect();
+    let first = heeded.herbs.iter().map(|one| html! {
+        (text(visit, &one.herb.name)) ": "
+        @if let Some(caution) = one.cautions.first() { span lang="en" { (text(visit, &caution.text)) } }
+        @else if let Some(warning) = one.warnings.first() { (visit.say(Word::InTheBooks)) " " (pieces::value(visit, &warning.value)) }
+    });
+    if lines.is_empty() {
+        lines.extend(first);
+    }
+    if lines.is_empty() {
+        lines.push(html! { (visit.say(Word::NoneOnRecord)) });
+    }
+    lines
 }
 
 fn amount(view: &FormulaView, amount: f64) -> String {

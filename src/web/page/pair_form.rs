@@ -45,7 +45,7 @@ pub(super) fn form(visit: &Visit<'_>) -> Answer<Markup> {
 fn row(visit: &Visit<'_>, number: usize, name: &str, amount: Option<&str>) -> Markup {
     let (herb, grams) = (format!("herb-{number}"), format!("amount-{number}"));
     html! {
-        div.row {
+        div.herb-row {
             label for=(herb) { (visit.say(Word::Herb)) " " (number) }
             input id=(herb) name="herb" type="text" value=(name) lang=(han(visit)) maxlength="60" autocomplete="off";
             label for=(grams) { (visit.say(Word::Amount)) " " (number) }

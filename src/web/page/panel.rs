@@ -4,6 +4,7 @@ use axum::http::StatusCode;
 use maud::{Markup, html};
 
 use super::books_side::{self, Whose};
+use super::parts;
 use super::taste::limits;
 use crate::corpus::FILE_LIMIT;
 use crate::report::ask::{self, Failure};
@@ -146,6 +147,7 @@ fn shown_panel(visit: &Visit<'_>, view: &PanelView) -> Markup {
         (tasters(visit, &view.beside_others))
         @if let Some(repeats) = &view.repeats { (repeated(visit, repeats)) }
         (books_side::against(visit, &view.against_books, Whose::Panel))
+        (parts::strip(visit, &[("cautions", &view.herb.name, &view.heed)]))
     }
 }
 

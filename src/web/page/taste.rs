@@ -93,7 +93,7 @@ impl Page for Tastings {
             @if !view.tastings.is_empty() { (table(visit, view)) }
             (passed_over(visit, view))
             p { (limits(visit)) }
-            (pieces::listed_cautions(visit, &view.cautions))
+            (pieces::listed(visit, &view.cautions))
         };
         Ok(Leaf {
             title: visit.say(Word::Taste).into_owned(),

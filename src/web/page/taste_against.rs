@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use maud::{Markup, html};
 
 use super::books_side::{self, Whose};
+use super::parts;
 use super::taste::notebook;
 use crate::report::ask::{self, Failure};
 use crate::report::view::{
@@ -67,6 +68,7 @@ impl Page for TasteAgainst {
             (surprising(visit, &view.surprising))
             (sides(visit, &books, &view.sides))
             @for change in &view.changes { (changed(visit, change)) }
+            (parts::strip(visit, &[("cautions", &view.herb.name, &view.heed)]))
         };
         Ok(Leaf {
             title: format!("{} {}: {about}", view.herb.name, view.herb.pinyin),

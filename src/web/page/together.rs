@@ -12,7 +12,7 @@ use crate::web::words::Word;
 pub(super) fn warnings(visit: &Visit<'_>, books: &Books<'_>, view: &TogetherView) -> Markup {
     html! {
         @for pair in &view.forbidden {
-            li.grave { strong { (visit.say(Word::Grave)) ": " (text(visit, &pair.han)) " " (pair.english) } ": "
+            li.grave { strong { (visit.say(Word::Grave)) " " (text(visit, &pair.han)) " " (pair.english) } ": "
                 (pieces::herb(visit, &pair.one)) " – " (pieces::herb(visit, &pair.other))
                 ": " (text(visit, &pair.one_as)) " " (visit.either("must not meet", "忌")) " " (text(visit, &pair.other_as))
                 " (" (text(visit, &pair.source)) ")" }

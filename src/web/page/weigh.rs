@@ -131,7 +131,7 @@ fn form(visit: &Visit<'_>) -> Answer<Markup> {
 fn cautions(visit: &Visit<'_>, view: &WeighView) -> Markup {
     let books = Books(&view.works);
     html! {
-        section.cautions.always aria-labelledby="cautions" tabindex="0" {
+        section.cautions aria-labelledby="cautions" {
             h2 #cautions { (visit.say(Word::Cautions)) }
             @if !view.herbs.is_empty() {
                 ul {
@@ -146,8 +146,8 @@ fn cautions(visit: &Visit<'_>, view: &WeighView) -> Markup {
 
 fn heed(visit: &Visit<'_>, books: &Books<'_>, one: &HerbHeed) -> Markup {
     html! {
-        @for caution in &one.cautions { (pieces::caution(visit, Some(&one.herb), caution)) }
-        @for warning in &one.warnings { (pieces::severest(visit, books, Some(&one.herb), warning)) }
+        @for caution in &one.cautions { (pieces::caution(visit, &one.herb, caution)) }
+        @for warning in &one.warnings { (pieces::severest(visit, books, &one.herb, warning)) }
         @if one.cautions.is_empty() && one.warnings.is_empty() {
             li { (pieces::herb(visit, &one.herb)) ": " (visit.say(Word::NoneOnRecord)) }
         }
@@ -174,7 +174,26 @@ fn weighed(visit: &Visit<'_>, view: &WeighView) -> Markup {
             "所列為已著錄之全部公開見解，不作取捨。數值至顯示時方捨入至三位。")) }
         (grades(visit, &books, view))
         (together::partners(visit, &books, &view.together))
+        (pieces::strip(visit, &gravest(visit, view)))
     }
+}
+
+/// What stays in view: every forbidden pair; where there is none, the first caution of each herb.
+fn gravest(visit: &Visit<'_>, view: &WeighView) -> Vec<Markup> {
+    let forbidden = view.together.forbidden.iter();
+    let forbidden = forbidden.map(|pair| html! { (text(visit, &pair.one.name)) " " (visit.say(Word::MustNotMeet)) " " (text(visit, &pair.other.name)) });
+    let mut lines: Vec<Markup> = forbidden.collect();
+    if lines.is_empty() {
+        lines.extend(view.herbs.iter().map(|one| html! {
+            (text(visit, &one.herb.name)) ": "
+            @if let Some(caution) = one.cautions.first() { span lang="en" { (text(visit, &caution.text)) } }
+            @else { (visit.say(Word::NoneOnRecord)) }
+        }));
+    }
+    if lines.is_empty() {
+        lines.push(html! { (visit.say(Word::Notice)) });
+    }
+    lines
 }
 
 fn period_name(visit: &Visit<'_>, name: &str, english: &str) -> Markup {
@@ -213,7 +232,7 @@ fn one_period(visit: &Visit<'_>, view: &WeighView, period: &WeighedView) -> Mark
         section {
             h2 { (period_name(visit, &about.name, &about.english)) @if about.from.is_some() || about.to.is_some() { " (" (year(about.from)) "–" (year(about.to)) ")" } }
             @for one in &period.relations { p.note { (one.relation) " (" span lang="en" { (text(visit, &one.source)) }
-                @if one.known == Known::Memory { "; " (visit.say(Word::FromMemory)) } ")" } }
+                @if one.known == Known::Memory { " " (visit.say(Word::FromMemory)) } ")" } }
             @if period.opinions.is_empty() { p { (visit.either("No opinion on record of what it weighs.", "其重未見有説。")) } }
             @else { (opinions(visit, period)) }
             @for range in &period.ranges { p { strong { (summary(visit, range)) } } }
@@ -234,7 +253,7 @@ fn opinions(visit: &Visit<'_>, period: &WeighedView) -> Markup {
             pieces::cell(format!("1 {unit} = {}", span(&one.each, one.sign))),
             pieces::cell(span(&one.total, one.sign)),
             html! { span lang="en" { (text(visit, &one.source)) @if let Some(note) = &one.note { "; " (text(visit, note)) } }
-            @if one.known == Some(Known::Memory) { " (" (visit.say(Word::FromMemory)) ")" }
+            @if one.known == Some(Known::Memory) { " " (visit.say(Word::FromMemory)) }
             @if one.commonest { "; " strong { (visit.either("the commonest practice", "最通行")) } } },
         ]
     };
