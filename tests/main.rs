@@ -122,5 +122,9 @@ mod generated;
 /// README, docs and help: every example runs.
 mod documented_examples;
 
+/// The reading room: disputes, works, pairing, weights, the notebook, panels, files to save.
+mod web_client;
+mod web_desk;
+
 /// House rules that a machine can hold.
 mod house;

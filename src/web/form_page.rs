@@ -46,8 +46,13 @@ fn respond<P: FormPage>(visit: &Visit<'_>) -> Answer<Reply> {
     }
 }
 
+/// A form as a reply, or what came of one that was sent: it has no JSON to be read at its address.
+pub(crate) fn form(visit: &Visit<'_>, leaf: &Leaf) -> Reply {
+    Reply::new(HTML, layout::alone(visit, leaf).into_string())
+}
+
 /// A page as a reply.
-pub(crate) fn shown(visit: &Visit<'_>, leaf: &Leaf) -> Reply {
+fn shown(visit: &Visit<'_>, leaf: &Leaf) -> Reply {
     Reply::new(HTML, layout::page(visit, leaf).into_string())
 }
 

@@ -7,7 +7,9 @@ for (const number of document.querySelectorAll('input[data-slider]')) {
   slider.min = number.min || '0';
   slider.max = number.max || number.dataset.slider;
   slider.step = number.step === 'any' ? '0.5' : number.step;
-  slider.value = number.value === '' ? slider.min : number.value;
+  // An empty field is unsaid; its slider rests where nothing is felt.
+  const rest = String(Math.max(0, Number(slider.min)));
+  slider.value = number.value === '' ? rest : number.value;
   slider.setAttribute('aria-label', number.labels?.[0]?.textContent ?? '');
   const live = number.form && 'live' in number.form.dataset;
   slider.addEventListener('input', () => {
@@ -15,7 +17,7 @@ for (const number of document.querySelectorAll('input[data-slider]')) {
   });
   number.addEventListener('input', () => {
     if (Number(number.value) > Number(slider.max)) slider.max = number.value;
-    slider.value = number.value === '' ? slider.min : number.value;
+    slider.value = number.value === '' ? rest : number.value;
   });
   if (live) {
     slider.addEventListener('change', () => {

@@ -13,7 +13,7 @@ use crate::report::view::{
     TasterView,
 };
 use crate::tasting::Gathered;
-use crate::web::form_page::{failed, shown};
+use crate::web::form_page::{failed, form as form_reply};
 use crate::web::layout::{Leaf, han, text};
 use crate::web::pieces::{self, Books, points};
 use crate::web::reply::{Answer, HTML, Halt, Reply};
@@ -79,14 +79,14 @@ impl Page for Panel {
 }
 
 fn empty(visit: &Visit<'_>) -> Answer<Reply> {
-    Ok(shown(visit, &leaf(visit, None, None)))
+    Ok(form_reply(visit, &leaf(visit, None, None)))
 }
 
 fn sent(visit: &Visit<'_>) -> Answer<Reply> {
     match Panel::view(visit) {
-        Ok(view) => Ok(shown(visit, &leaf(visit, Some(&view), None))),
+        Ok(view) => Ok(form_reply(visit, &leaf(visit, Some(&view), None))),
         Err(Halt::Failure(status, failure)) => {
-            Ok(shown(visit, &leaf(visit, None, Some(&failure))).with(status))
+            Ok(form_reply(visit, &leaf(visit, None, Some(&failure))).with(status))
         }
         Err(elsewhere) => Err(elsewhere),
     }

@@ -10,7 +10,7 @@ use crate::report::ask::{self, Failure, Given};
 use crate::report::text::refusal_reasons;
 use crate::report::view::RefusalView;
 use crate::tasting::{Day, Override, PROTOCOL, Question, Tasting, questions, refusal};
-use crate::web::form_page::{failed, shown};
+use crate::web::form_page::{failed, form as form_reply};
 use crate::web::layout::{Leaf, han, text};
 use crate::web::reply::{Answer, HTML, Halt, Reply};
 use crate::web::route::{Parameter, Route, Takes};
@@ -76,7 +76,7 @@ fn sent(visit: &Visit<'_>) -> Answer<Reply> {
             let typed = |question: &Question| posted(visit, question.field.name());
             let herb = posted(visit, "herb");
             let leaf = leaf(visit, herb.as_deref(), &typed, Some(&failure));
-            Ok(shown(visit, &leaf).with(status))
+            Ok(form_reply(visit, &leaf).with(status))
         }
         Err(elsewhere) => Err(elsewhere),
     }

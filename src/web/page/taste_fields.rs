@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use maud::{Markup, html};
 
 use crate::tasting::{Field, Question};
-use crate::web::layout::han;
+use crate::web::layout::text;
 use crate::web::visit::Visit;
 use crate::web::words::{Lang, Word};
 
@@ -87,9 +87,7 @@ pub(super) fn asked(visit: &Visit<'_>, question: &Question, value: Option<&str>)
     let field = &question.field;
     let id = format!("field-{}", field.name());
     let label = match (field, visit.lang) {
-        (Field::Flavour(_), _) | (_, Lang::En) => {
-            html! { span lang=(if matches!(field, Field::Flavour(_)) { han(visit) } else { "en" }) { (question.ask) } }
-        }
+        (Field::Flavour(_), _) | (_, Lang::En) => text(visit, &question.ask),
         _ => html! { (name(visit, field)) },
     };
     let number = |least: &'static str, most: Option<&'static str>, step: &'static str| {

@@ -221,7 +221,7 @@ fn daily(visit: &Visit<'_>, view: &WeighView) -> Markup {
             pieces::cell(format!("{} %", one.share.shown)), pieces::cell(format!("{} g", one.grams.shown)),
         ]).collect();
         @let caption = format!("{} {} g", visit.either("Scaled to a day's", "折為一日"), daily.grams.shown);
-        (pieces::table("daily", &caption, &heads, &rows))
+        (pieces::table("scaled", &caption, &heads, &rows))
     } }
 }
 
