@@ -99,3 +99,81 @@ pub(crate) fn dress(headers: &mut HeaderMap) {
             .or_insert(HeaderValue::from_static(value));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Hosts, same_secret};
+    use axum::http::{HeaderMap, HeaderName, HeaderValue};
+    use pretty_assertions::assert_eq;
+
+    fn heads(pairs: &[(&'static str, &'static str)]) -> HeaderMap {
+        let pair = |(name, value): &(&'static str, &'static str)| {
+            (
+                HeaderName::from_static(name),
+                HeaderValue::from_static(value),
+            )
+        };
+        let mut heads = HeaderMap::new();
+        for (name, value) in pairs.iter().map(pair) {
+            heads.append(name, value);
+        }
+        heads
+    }
+
+    fn room() -> Hosts {
+        Hosts::of(([127, 0, 0, 1], 15960).into(), &[])
+    }
+
+    #[test]
+    fn only_names_of_this_machine_are_hosts() {
+        let take = |host| room().take(&heads(&[("host", host)]));
+        for host in [
+            "127.0.0.1:15960",
+            "localhost:15960",
+            "LOCALHOST:15960",
+            "[::1]:15960",
+        ] {
+            assert!(take(host), "{host}");
+        }
+        for host in [
+            "127.0.0.1",
+            "127.0.0.1:80",
+            "rebound.example:15960",
+            "127.0.0.1.rebound.example:15960",
+            "localhost:15960@x",
+            "",
+        ] {
+            assert!(!take(host), "{host}");
+        }
+        assert!(!room().take(&heads(&[])));
+        assert!(!room().take(&heads(&[
+            ("host", "localhost:15960"),
+            ("host", "localhost:15960")
+        ])));
+    }
+
+    #[test]
+    fn a_form_must_come_from_a_page_of_the_room() {
+        let own = ("origin", "http://localhost:15960");
+        let same = ("sec-fetch-site", "same-origin");
+        let cases: [(&[(&'static str, &'static str)], bool); 8] = [
+            (&[own], true),
+            (&[same], true),
+            (&[own, same], true),
+            (&[], false),
+            (&[("origin", "null")], false),
+            (&[("origin", "http://localhost:3000")], false),
+            (&[("origin", "https://localhost:15960")], false),
+            (&[own, ("sec-fetch-site", "cross-site")], false),
+        ];
+        for (pairs, expected) in cases {
+            assert_eq!(room().same_site(&heads(pairs)), expected, "{pairs:?}");
+        }
+    }
+
+    #[test]
+    fn secrets_are_the_same_or_not() {
+        assert!(same_secret("abc", "abc"));
+        assert!(!same_secret("abc", "abd") && !same_secret("abc", "ab") && !same_secret("", "a"));
+    }
+}

@@ -7,6 +7,7 @@ use super::page::parts;
 use super::reply::{HTML, Reply};
 use super::visit::Visit;
 use super::words::{Lang, Word};
+use crate::corpus::{Finding, Lookup};
 use crate::report::ask::Failure;
 use crate::report::chart::runs;
 use crate::text::Script;
@@ -196,22 +197,30 @@ fn foot(visit: &Visit<'_>, twin: bool) -> Markup {
 
 /// A failure in words: what happened, what may be meant, what to do next, and the faults of files with their places.
 pub(crate) fn told(visit: &Visit<'_>, failure: &Failure) -> Markup {
-    let findings = failure.findings.iter().flat_map(|view| &view.findings);
+    let all = failure.findings.iter().flat_map(|view| &view.findings);
     html! {
         p { (text(visit, &failure.message)) }
         @if !failure.candidates.is_empty() {
             ul.near { @for candidate in &failure.candidates { li { (candidate_of(visit, candidate)) } } }
         }
         @if let Some(hint) = &failure.hint { p { (text(visit, hint)) } }
-        @if failure.findings.is_some() {
-            ul.findings { @for one in findings.take(failure.findings_shown) {
-                li {
-                    code { (one.file) @if let Some(line) = one.line { ":" (line) @if let Some(column) = one.column { ":" (column) } } }
-                    " " (visit.say(Word::Found)) " " (one.found) "; " (visit.say(Word::Expected)) " " (one.expected)
-                    @if let Some(excerpt) = &one.excerpt { pre { (excerpt) } }
-                }
-            } }
-        }
+        @if failure.findings.is_some() { (findings(visit, all.take(failure.findings_shown))) }
+    }
+}
+
+/// Faults of files with their places.
+pub(crate) fn findings<'f>(
+    visit: &Visit<'_>,
+    findings: impl Iterator<Item = &'f Finding>,
+) -> Markup {
+    html! {
+        ul.findings { @for one in findings {
+            li {
+                code { (one.file) @if let Some(line) = one.line { ":" (line) @if let Some(column) = one.column { ":" (column) } } }
+                " " (visit.say(Word::Found)) " " (one.found) "; " (visit.say(Word::Expected)) " " (one.expected)
+                @if let Some(excerpt) = &one.excerpt { pre { (excerpt) } }
+            }
+        } }
     }
 }
 
@@ -221,7 +230,7 @@ fn candidate_of(visit: &Visit<'_>, candidate: &str) -> Markup {
     let herb = candidate
         .contains("  ")
         .then(|| visit.corpus().find_herb(id));
-    let known = matches!(herb, Some(crate::corpus::Lookup::One(_)));
+    let known = matches!(herb, Some(Lookup::One(_)));
     html! {
         @if known { a href=(visit.herb_href(id)) { (text(visit, candidate)) } } @else { (text(visit, candidate)) }
     }

@@ -28,9 +28,9 @@ use super::{assets, layout, table};
 use crate::report::ask::Failure;
 
 /// The head of a request must be here by then.
-const HEAD_TIME: Duration = Duration::from_secs(10);
+const HEAD_TIME: Duration = Duration::from_secs(5);
 /// Its body too.
-const BODY_TIME: Duration = Duration::from_secs(20);
+const BODY_TIME: Duration = Duration::from_secs(10);
 /// No connection lives longer, whatever it does.
 const CONNECTION_TIME: Duration = Duration::from_secs(300);
 /// So long a request waits for its turn.
@@ -93,11 +93,15 @@ pub fn serve(room: Room, listening: Listening) -> std::io::Result<()> {
     });
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
-        .max_blocking_threads(AT_ONCE)
+        // One more, for the index at the beginning.
+        .max_blocking_threads(AT_ONCE + 1)
         .enable_all()
         .build()?;
     runtime.block_on(async {
         let listener = TcpListener::from_std(listening.listener)?;
+        let first = Arc::clone(&desk);
+        // The index is opened before somebody asks; what fails here is told to whoever asks.
+        tokio::task::spawn_blocking(move || first.room.state().shelf.words().is_ok());
         let router = router(desk);
         let room_for = Arc::new(Semaphore::new(CONNECTIONS));
         loop {
@@ -155,10 +159,15 @@ fn router(desk: Arc<Desk>) -> Router {
 
 /// The answer to a request, with the heads that every answer carries.
 async fn answer(desk: Arc<Desk>, routes: Arc<[Route]>, request: Request<Body>) -> Response<Body> {
-    let reply = match admitted(&desk, &routes, request).await {
+    let json = request.uri().path().starts_with("/api/");
+    let mut reply = match admitted(&desk, &routes, request).await {
         Ok(request) => within_turn(desk, request).await,
         Err(reply) => reply,
     };
+    if json && reply.kind == PLAIN {
+        let words = String::from_utf8_lossy(&reply.bytes).into_owned();
+        reply = as_json(reply.status, &Failure::new(words));
+    }
     let mut response = reply.into_response();
     guard::dress(response.headers_mut());
     if response.status() == StatusCode::METHOD_NOT_ALLOWED {
@@ -186,9 +195,18 @@ struct Admitted {
     posted: Option<Posted>,
 }
 
+/// Plain words.
+const PLAIN: &str = "text/plain; charset=utf-8";
+
+/// A failure as JSON.
+fn as_json(status: StatusCode, failure: &Failure) -> Reply {
+    let text = serde_json::to_string_pretty(&failure.view());
+    Reply::new(JSON, text.unwrap_or_default()).with(status)
+}
+
 /// A refusal in plain words, before it is known in which language the visitor reads.
 fn refused(status: StatusCode, words: &str) -> Reply {
-    Reply::new("text/plain; charset=utf-8", format!("{words}\n")).with(status)
+    Reply::new(PLAIN, words).with(status)
 }
 
 /// Looks at a request from outside: address, host, method, origin, then the body.
@@ -222,7 +240,8 @@ async fn admitted(
         }
     };
     let route = routes.iter().find(|route| route.method == method);
-    if route.is_none() && !routes.is_empty() {
+    // Only a row of the table takes a form.
+    if route.is_none() && (!routes.is_empty() || method == Method::Post) {
         let words = "this address does not take the method; see Allow";
         return Err(refused(StatusCode::METHOD_NOT_ALLOWED, words));
     }
@@ -326,7 +345,7 @@ async fn within_turn(desk: Arc<Desk>, request: Admitted) -> Reply {
 
 /// The answer of the table's row, or a page that says why there is none.
 fn made(room: &Room, request: Admitted) -> Reply {
-    let json = request.path == "/api" || request.path.starts_with("/api/");
+    let json = request.path.starts_with("/api/");
     if let Some(file) = assets::file(&request.path) {
         return file;
     }
@@ -356,10 +375,7 @@ fn made(room: &Room, request: Admitted) -> Reply {
     match answer() {
         Ok(reply) => reply,
         Err(Halt::Elsewhere(address)) => Reply::elsewhere(address),
-        Err(Halt::Failure(status, failure)) if json => {
-            let text = serde_json::to_string_pretty(&failure.view());
-            Reply::new(JSON, text.unwrap_or_default()).with(status)
-        }
+        Err(Halt::Failure(status, failure)) if json => as_json(status, &failure),
         Err(Halt::Failure(status, failure)) => {
             let form = request
                 .route

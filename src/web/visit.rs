@@ -116,14 +116,18 @@ impl<'r> Visit<'r> {
         }
     }
 
-    /// The same with words put into its gaps, one after another.
+    /// The same with words put into its gaps, one after another; `(s)` and `(es)` after a gap are left out where the number
+    /// in it is one.
     pub(crate) fn fill(&self, word: Word, words: &[&str]) -> String {
         let said = self.say(word);
         let mut parts = said.split("{}");
         let mut whole = parts.next().unwrap_or_default().to_owned();
-        for (part, word) in parts.zip(words.iter().copied().chain(std::iter::repeat(""))) {
+        let mut words = words.iter();
+        for part in parts {
+            let word = words.next().copied().unwrap_or_default();
+            let many = |ending| if word == "1" { "" } else { ending };
             whole.push_str(word);
-            whole.push_str(part);
+            whole.push_str(&part.replace("(s)", many("s")).replace("(es)", many("es")));
         }
         whole
     }

@@ -66,7 +66,7 @@ words! {
     Expected: "expected", "應為";
     Place: "place", "位置";
     // The front page.
-    InAll: "{} herbs in {} books, each statement with its wording and place.", "{} 種藥物，{} 部書；每一說皆附原文與出處。";
+    InAll: "{} herb(s) in {} book(s), each statement with its wording and place.", "{} 種藥物，{} 部書；每一說皆附原文與出處。";
     BeginWith: "Begin with", "由此開始";
     TwoHerbs: "two herbs beside each other", "兩藥並觀";
     SweetWarm: "sweet and warm, never called toxic", "甘溫而無人言毒";
@@ -114,7 +114,7 @@ words! {
     Interval: "95 %", "95 %區間";
     FirstIn: "first in", "首見";
     Verdict: "verdict", "斷語";
-    WitnessesInLines: "{} witnesses in {} lines", "{} 家，{} 系";
+    WitnessesInLines: "{} witness(es) in {} line(s)", "{} 家，{} 系";
     AnyDegree: "in any degree", "不論輕重";
     SilentWorks: "Silent in their articles:", "有條目而未言者：";
     Working: "The working", "算法";
@@ -149,7 +149,7 @@ words! {
     GradedRank: "of another rank", "品第不同";
     TurnGist: "first {}, then {} from {} on", "先言{}，後言{}，自{}起";
     AgainstTurn: "against it:", "不從者：";
-    NBooks: "{} books", "{} 家";
+    NBooks: "{} book(s)", "{} 家";
     // Side by side.
     SideBySide: "Side by side", "諸書並列";
     Work: "work", "書";
@@ -186,7 +186,7 @@ words! {
     // Actions.
     Actions: "What it is said to do", "所言功用";
     ActionsHint: "Works, and in how many lines of transmission. Silence on an action means nothing.", "幾家言之，幾系。未言功用，並無所指。";
-    WorksInLines: "{} works in {} lines", "{} 家，{} 系";
+    WorksInLines: "{} work(s) in {} line(s)", "{} 家，{} 系";
     OfScopeN: "{} of a part or preparation", "{} 家僅言某部位或炮製";
     OneWorkEach: "{} more, stated by one work each", "另 {} 項，各一家言之";
     Contrary: "Said to do, and said to do the contrary", "言其如此，又言其反";
@@ -200,7 +200,7 @@ words! {
     RelationsHint: "How many works say so; ? all doubtful; ° of a part or preparation only. Read by the program. What books say, no rule for combining.", "言之者幾家；? 皆存疑；° 僅言某部位或炮製。由程式讀出。此為書中所言，非配伍之規。";
     // The own tongue.
     OwnTongue: "Your own tongue, not counted", "親嘗所得（不計）";
-    OwnDays: "{} own tastings, {} to {}:", "親嘗 {} 次，{} 至 {}：";
+    OwnDays: "{} own tasting(s), {} to {}:", "親嘗 {} 次，{} 至 {}：";
     OwnHint: "Scores from 0 to 10, warmth from -5 (cold) to 5 (hot); not counted among the books.", "分數 0 至 10，溫感 -5（寒）至 5（熱）；不計入諸書。";
     Scored: "scored", "項目";
     Lowest: "lowest", "最低";
@@ -228,15 +228,15 @@ words! {
     ByMost: "most witnesses", "多數";
     ByAll: "all witnesses", "全部";
     LeaveOut: "leave out", "去除";
-    HerbsFound: "{} herbs", "{} 種藥";
-    SayingsFound: "{} sayings on {} herbs", "{} 條，{} 種藥";
+    HerbsFound: "{} herb(s)", "{} 種藥";
+    SayingsFound: "{} saying(s) on {} herb(s)", "{} 條，{} 種藥";
     NameExact: "its name", "即其名";
     NameBegins: "a name begins so", "名以此起首";
     NameContains: "in a name", "名中有此";
     NameSounds: "a name sounds so", "名之音近";
     NameNear: "a name is near to it", "名相近";
     LinesOf: "{}/{} lines", "{}/{} 系";
-    MoreSayings: "{} more sayings", "另 {} 條";
+    MoreSayings: "{} more saying(s)", "另 {} 條";
     Pages: "Pages", "分頁";
     Before: "before", "前頁";
     Next: "next", "次頁";

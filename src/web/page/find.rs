@@ -174,9 +174,28 @@ fn chosen(visit: &Visit<'_>, view: &FindView) -> Markup {
         @if !view.wanted.is_empty() || !chosen.is_empty() {
             p { (visit.say(match view.by { "any" => Word::ByAny, "all" => Word::ByAll, _ => Word::ByMost })) }
             ul.chips { @for (name, value) in chosen {
-                li { a.chip href=(without(name, value)) { (text(visit, &format!("{name}: {value}"))) " " span aria-hidden="true" { "×" } span.read { (visit.say(Word::LeaveOut)) } } }
+                li { a.chip href=(without(name, value)) { (chip(visit, name, value)) " " span aria-hidden="true" { "×" } span.read { (visit.say(Word::LeaveOut)) } } }
             } }
         }
+    }
+}
+
+/// A property by its labels; a span, or what no value is called, as it was asked.
+fn chip(visit: &Visit<'_>, name: &str, value: &str) -> Markup {
+    let facet = Facet::ALL.into_iter().find(|facet| facet.name() == name);
+    let labels = visit.labels();
+    let known = facet.and_then(|facet| {
+        let place = visit.corpus().vocabulary.scheme(facet).place(value)?;
+        Some(labels.value(facet, place))
+    });
+    let lead = match (facet, name) {
+        (Some(facet), _) => parts::facet(visit, facet),
+        (None, "never") => visit.say(Word::Never),
+        (None, _) => visit.say(Word::OnHerb),
+    };
+    html! {
+        (lead) ": "
+        @if let Some(known) = &known { (parts::value(visit, known)) } @else { (text(visit, value)) }
     }
 }
 

@@ -15,7 +15,7 @@ use crate::corpus::{Basis, Herb};
 use crate::report::text::Titles;
 use crate::report::view::{ComparisonView, HerbView, WorkingView};
 use crate::tasting::Own;
-use crate::web::layout::{Leaf, han, plain, text};
+use crate::web::layout::{Leaf, findings, han, plain, text};
 use crate::web::page::parts;
 use crate::web::reply::Answer;
 use crate::web::route::{Page, Parameter, SCOPE, Takes};
@@ -24,6 +24,9 @@ use crate::web::words::Word;
 
 /// An herb's page.
 pub(crate) struct HerbPage;
+
+/// So many faults of the notebook are told here.
+const FAULTS: usize = 5;
 
 /// The facets of an address.
 const FACETS: &[&str] = &[
@@ -79,6 +82,7 @@ impl Page for HerbPage {
                 (head(visit, herb))
                 (parts::heed(visit, &titles, "cautions", &visit.say(Word::Cautions), &view.heed))
                 (parts::filter(visit, &titles, view.filter.as_ref()))
+                (notebook_faults(visit))
                 @if nothing { p { (visit.say(Word::NobodySpeaks)) } }
                 @else { (contents(visit, view)) (record(visit, &titles, view, &workings)?) }
                 (choices(visit, herb))
@@ -108,6 +112,22 @@ pub(crate) fn own(visit: &Visit<'_>, herb: &Herb) -> Option<Own> {
     let by = |name: &str| taster.is_none_or(|taster| taster == name);
     let tastings = tastings.filter(|one| taster.is_none() || one.taster.as_deref().is_some_and(by));
     Own::new(visit.corpus(), &tastings.collect::<Vec<_>>())
+}
+
+/// What in the notebook is not used, with its place.
+fn notebook_faults(visit: &Visit<'_>) -> Markup {
+    let faults = visit
+        .room
+        .notebook(visit.shelf())
+        .map_or_else(Vec::new, |(_, faults)| faults);
+    html! {
+        @if !faults.is_empty() {
+            section.fault role="status" {
+                p { strong { (visit.say(Word::FaultyNotebook)) } }
+                (findings(visit, faults.iter().take(FAULTS)))
+            }
+        }
+    }
 }
 
 fn workings(visit: &Visit<'_>, herb: &Herb, selection: &Selection) -> Vec<WorkingView> {
