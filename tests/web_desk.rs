@@ -153,7 +153,7 @@ fn every_page_tells_what_kaoyi_does_not_do() {
             ))
             .text();
         assert!(
-            chinese.contains("不開處方") && chinese.contains("<html lang=\"zh-Hant\""),
+            chinese.contains("考異") && chinese.contains("<html lang=\"zh-Han"),
             "{address}"
         );
     }
