@@ -260,3 +260,31 @@ fn works(text: &mut String, corpus: &Corpus) {
         .unwrap();
     }
 }
+
+#[test]
+fn the_date_of_the_corpus_belongs_to_its_content() {
+    let key = kaoyi::corpus::content_key(None).unwrap();
+    if std::env::var_os("KAOYI_REWRITE").is_some() && kaoyi::corpus::dated_key() != key {
+        current("src/corpus/edition.txt", &format!("{} {key}\n", today()));
+        return;
+    }
+    let found = format!("{} {key}\n", kaoyi::corpus::date());
+    current("src/corpus/edition.txt", &found);
+}
+
+/// The day by the machine's clock, `YYYY-MM-DD`; the months begin with March, so that the leap day comes last.
+fn today() -> String {
+    let seconds = std::time::SystemTime::UNIX_EPOCH
+        .elapsed()
+        .unwrap()
+        .as_secs();
+    let days = seconds / 86_400 + 719_468;
+    let (era, of_era) = (days / 146_097, days % 146_097);
+    let year = (of_era - of_era / 1460 + of_era / 36_524 - of_era / 146_096) / 365;
+    let of_year = of_era - (365 * year + year / 4 - year / 100);
+    let month = (5 * of_year + 2) / 153;
+    let day = of_year - (153 * month + 2) / 5 + 1;
+    let month = if month < 10 { month + 3 } else { month - 9 };
+    let year = year + era * 400 + u64::from(month <= 2);
+    format!("{year:04}-{month:02}-{day:02}")
+}

@@ -92,6 +92,14 @@ mod killed;
 /// `read`: text to entries, encodings, merging, input that is no materia medica.
 mod reading;
 
+/// `export`: tables of claims, packages; hostile text in every format; works as bibliographies.
+mod exporting;
+mod exporting_files;
+mod exporting_formats;
+
+/// `cite`: the corpus, an herb, single claims.
+mod citing;
+
 /// The reader's grammar: the guide's productions, manners of other books, quoted speakers.
 mod reader_grammar;
 
@@ -119,6 +127,10 @@ mod generated;
 
 /// README, docs and help: every example runs.
 mod documented_examples;
+
+/// The reading room: disputes, works, pairing, weights, the notebook, panels, files to save.
+mod web_client;
+mod web_desk;
 
 /// House rules that a machine can hold.
 mod house;

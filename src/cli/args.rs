@@ -9,6 +9,7 @@ use super::chart_args::ChartArguments;
 use super::complete::{herbs, works};
 use super::data_args::{CheckArguments, ManualArguments, ReadArguments, WorksArguments};
 use super::disputes_args::{AffinityArguments, DisputesArguments};
+use super::export_args::{CITE, CiteArguments, EXPORT, ExportArguments};
 use super::find_args::{FindArguments, NameArguments};
 use super::handout_args::HandoutArguments;
 use super::notebook::OwnArguments;
@@ -155,6 +156,12 @@ pub(super) enum Command {
     Weigh(WeighArguments),
     /// Keep a notebook of what you taste, one herb at a time; panels, forms and plans for a class
     Taste(Box<TasteArguments>),
+    /// Write claims or works for other programs: tables, TEI, bibliographies, linked data, a workbook
+    #[command(after_help = EXPORT)]
+    Export(ExportArguments),
+    /// Tell how the corpus, an herb's claims or single claims are cited
+    #[command(after_help = CITE)]
+    Cite(CiteArguments),
     /// List the books, or show one with what the corpus holds of it
     #[command(
         after_help = "Examples:\n  kaoyi works\n  kaoyi works 本草綱目\n  kaoyi works bencao-beiyao --json"

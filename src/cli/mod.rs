@@ -6,6 +6,7 @@ mod args;
 mod chart;
 mod chart_args;
 mod check;
+mod cite;
 mod common;
 mod compare;
 mod complete;
@@ -13,6 +14,8 @@ mod data_args;
 mod disputes;
 mod disputes_args;
 mod explain;
+mod export;
+mod export_args;
 mod file;
 mod find;
 mod find_args;
@@ -79,6 +82,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Find(arguments) => find::run(arguments, &output),
         Command::Name(arguments) => name::run(arguments, &output),
         Command::Explain(arguments) => explain::run(arguments, &output),
+        Command::Export(arguments) => export::run(arguments, &output),
+        Command::Cite(arguments) => cite::run(arguments, &output),
         Command::Pair(arguments) => pair::run(arguments, &output),
         Command::Weigh(arguments) => weigh::run(arguments, &output),
         Command::Taste(arguments) => taste::run(arguments, &output),

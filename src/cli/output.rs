@@ -10,6 +10,7 @@ use serde::Serialize;
 
 use super::args::{Colour, Global};
 use super::outcome::{Attempt, Failure, Outcome};
+use crate::report::export::ExportError;
 use crate::report::text::{self, Page};
 
 /// The width of a page that no terminal gives.
@@ -80,6 +81,24 @@ impl Output {
         unless_closed(writeln!(io::stdout().lock(), "{text}"))
     }
 
+    /// Lets `write` write to standard output.
+    pub fn stream(
+        &self,
+        write: impl FnOnce(&mut dyn Write) -> Result<(), ExportError>,
+    ) -> Attempt<()> {
+        let mut buffered = io::BufWriter::new(io::stdout().lock());
+        let written = write(&mut buffered).and_then(|()| Ok(buffered.flush()?));
+        match written {
+            Err(ExportError::Write(error)) => unless_closed(Err(error)),
+            other => Ok(other?),
+        }
+    }
+
+    /// Whether the answer goes to a terminal.
+    pub fn on_terminal(&self) -> bool {
+        io::stdout().is_terminal()
+    }
+
     /// A bar for `steps` steps on a terminal; nothing elsewhere, and nothing for what is over before a
     /// bar is seen.
     pub fn bar(&self, steps: usize, of: &str) -> ProgressBar {
@@ -109,6 +128,13 @@ impl Output {
         let mut stream = AutoStream::new(io::stderr().lock(), self.colour);
         // The answer stands; a note that nobody can read is no failure.
         let _ = write!(stream, "{}", page.into_text());
+    }
+
+    /// Says several things beside the answer.
+    pub fn notes(&self, notes: &[String]) {
+        for note in notes {
+            self.note(note);
+        }
     }
 
     /// Whether somebody sits at a terminal who can be asked.

@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::serve_args::ServeArguments;
-use super::{common, notebook};
+use super::{common, notebook, taste_add};
 use crate::tasting::Day;
 use crate::web::{Listening, Room, Settings, serve};
 
@@ -37,6 +37,8 @@ pub(super) fn run(arguments: &ServeArguments, output: &Output) -> Attempt<Outcom
         token: token()?,
         elapsed,
         today: || today().ok(),
+        now: taste_add::now,
+        chance: || fastrand::u64(..),
     };
     let room = Room::open(settings).map_err(|error| error.0)?;
     let address = SocketAddr::new(arguments.listen, arguments.port);

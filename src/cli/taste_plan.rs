@@ -1,14 +1,12 @@
 //! `kaoyi taste plan`: a circle's plan as a calendar.
 
-use std::fs;
-
 use jiff::Timestamp;
 
-use super::common;
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::taste_class_args::PlanArguments;
 use super::taste_herbs;
+use super::{common, file};
 use crate::report::text;
 use crate::report::view::{Labels, PlanView};
 use crate::tasting;
@@ -47,13 +45,12 @@ pub(super) fn run(arguments: &PlanArguments, output: &Output) -> Attempt<Outcome
     let calendar = text::calendar(&view, &stamp);
     match &arguments.output {
         None => output.text(&calendar)?,
-        Some(file) => {
-            fs::write(file, calendar)
-                .map_err(|error| Failure::new(format!("{}: {error}", file.display())))?;
+        Some(path) => {
+            file::write(path, calendar.as_bytes())?;
             output.text(&text::taste_plan(output.page(), &view))?;
             output.note(&format!(
                 "{}: two events for each herb; import it into a calendar",
-                file.display()
+                path.display()
             ));
         }
     }

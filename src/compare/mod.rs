@@ -31,7 +31,7 @@ pub use answer::{Answer, Reply, Verdict, ask};
 pub use consensus::{Profile, Scaled, Severest, Support, Warner, profile};
 pub use coverage::{Amount, Coverage, HerbCoverage, WorkCoverage, coverage};
 pub use criteria::{Backing, By, Wanted};
-pub use difference::{Difference, DifferenceKind, Side, SideLabel, Turning, differences};
+pub use difference::{Difference, DifferenceKind, Side, SideLabel, Turning, by_stand, differences};
 pub use discord::{Discord, Discords, FacetDiscord};
 pub use distance::{COMPARABLE, SetDistance, distance, place_on_scale};
 pub use doubles::{Double, LONG, SHARED, doubles};

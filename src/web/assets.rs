@@ -4,7 +4,11 @@ use super::reply::Reply;
 use crate::report::chart::{DARK, LIGHT, RULES, TYPEFACES};
 
 const STYLE: &str = include_str!("assets/style.css");
-const SCRIPT: &str = include_str!("assets/script.js");
+const DESK: &str = include_str!("assets/desk.css");
+const SCRIPT: &str = concat!(
+    include_str!("assets/script.js"),
+    include_str!("assets/desk.js")
+);
 const SIGN: &str = include_str!("assets/sign.svg");
 
 /// The file at an address, where it is one of these.
@@ -21,6 +25,6 @@ pub(crate) fn file(path: &str) -> Option<Reply> {
 fn style() -> String {
     format!(
         ":root{{color-scheme:light dark;{LIGHT}}}\n@media screen and (prefers-color-scheme:dark){{:root{{{DARK}}}}}\n\
-         @media print{{:root{{--k-paper:#fff}}}}\nbody{{{TYPEFACES}}}\n{RULES}\n{STYLE}"
+         @media print{{:root{{--k-paper:#fff}}}}\nbody{{{TYPEFACES}}}\n{RULES}\n{STYLE}{DESK}"
     )
 }

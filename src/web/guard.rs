@@ -75,10 +75,11 @@ pub(crate) fn same_secret(one: &str, other: &str) -> bool {
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; \
                       form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
+/// With `no-referrer` a browser would send forms with the origin `null`, which is that of no page.
 const HEADS: [(&str, &str); 8] = [
     ("content-security-policy", POLICY),
     ("x-content-type-options", "nosniff"),
-    ("referrer-policy", "no-referrer"),
+    ("referrer-policy", "same-origin"),
     ("x-frame-options", "DENY"),
     ("cross-origin-resource-policy", "same-origin"),
     ("cross-origin-opener-policy", "same-origin"),

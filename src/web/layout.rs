@@ -28,10 +28,25 @@ const SECTIONS: &[(&str, Word)] = &[
     ("/", Word::Herbs),
     ("/find", Word::Find),
     ("/name", Word::Names),
+    ("/disputes", Word::Disputes),
+    ("/works", Word::Works),
+    ("/affinity", Word::Affinity),
+    ("/pair", Word::Pair),
+    ("/weigh", Word::Weigh),
+    ("/taste", Word::Taste),
 ];
 
 /// A whole page.
 pub(crate) fn page(visit: &Visit<'_>, leaf: &Leaf) -> Markup {
+    framed(visit, leaf, true)
+}
+
+/// A page that has no JSON of its own, such as a form.
+pub(crate) fn alone(visit: &Visit<'_>, leaf: &Leaf) -> Markup {
+    framed(visit, leaf, false)
+}
+
+fn framed(visit: &Visit<'_>, leaf: &Leaf, twin: bool) -> Markup {
     html! {
         (DOCTYPE)
         html lang=(language(visit)) {
@@ -42,7 +57,7 @@ pub(crate) fn page(visit: &Visit<'_>, leaf: &Leaf) -> Markup {
                 title { (leaf.title) " · 考異 Kaoyi" }
                 link rel="stylesheet" href="/style.css";
                 link rel="icon" href="/sign.svg" type="image/svg+xml";
-                link rel="alternate" type="application/json" href=(visit.twin());
+                @if twin { link rel="alternate" type="application/json" href=(visit.twin()); }
                 script src="/script.js" defer {}
             }
             body {
@@ -52,7 +67,7 @@ pub(crate) fn page(visit: &Visit<'_>, leaf: &Leaf) -> Markup {
                     (faults(visit))
                     (leaf.main)
                 }
-                (foot(visit))
+                (foot(visit, twin))
             }
         }
     }
@@ -170,11 +185,11 @@ fn faults(visit: &Visit<'_>) -> Markup {
     }
 }
 
-fn foot(visit: &Visit<'_>) -> Markup {
+fn foot(visit: &Visit<'_>, twin: bool) -> Markup {
     html! {
         footer {
             p { strong { (visit.say(Word::Notice)) } }
-            p { a href=(visit.twin()) { (visit.say(Word::Json)) } " · "
+            p { @if twin { a href=(visit.twin()) { (visit.say(Word::Json)) } " · " }
                 a href="/api/openapi.json" { (visit.say(Word::Description)) } }
         }
     }

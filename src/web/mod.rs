@@ -6,10 +6,13 @@
 
 mod asked;
 mod assets;
+mod fields;
+mod form_page;
 mod guard;
 mod layout;
 mod openapi;
 mod page;
+mod pieces;
 mod posted;
 mod reply;
 mod room;

@@ -31,6 +31,10 @@ pub struct Settings {
     pub elapsed: fn() -> Duration,
     /// Today's date where the user is.
     pub today: fn() -> Option<Day>,
+    /// The milliseconds since 1970, for the names of files that are written.
+    pub now: fn() -> u64,
+    /// A number that no two runs share, for the same.
+    pub chance: fn() -> u64,
 }
 
 /// An open corpus with its index.
@@ -137,7 +141,7 @@ impl Room {
     /// use kaoyi::web::{Room, Settings};
     /// let settings = Settings {
     ///     corpus: None, notebook: None, cache: None, read_only: true, token: "told to nobody".to_owned(),
-    ///     elapsed: || std::time::Duration::ZERO, today: || None,
+    ///     elapsed: || std::time::Duration::ZERO, today: || None, now: || 0, chance: || 0,
     /// };
     /// assert!(Room::open(settings).is_ok());
     /// ```

@@ -2,7 +2,7 @@
 
 use super::reply::{HTML, JSON};
 use super::route::Route;
-use super::{openapi, page};
+use super::{form_page, openapi, page};
 
 /// All routes. A new page is a line here and a file in `page`.
 pub(crate) fn routes() -> Vec<Route> {
@@ -27,7 +27,20 @@ pub(crate) fn routes() -> Vec<Route> {
         &[],
         openapi::respond,
     ));
+    routes.extend(Route::page::<page::disputes::Disputes>());
+    routes.extend(Route::page::<page::works::Works>());
+    routes.extend(Route::page::<page::works::Work>());
+    routes.extend(Route::page::<page::affinity::Affinity>());
+    routes.extend(Route::page::<page::explain::Explain>());
+    routes.extend(form_page::routes::<page::pair::Pair>());
+    routes.extend(form_page::routes::<page::weigh::Weigh>());
+    routes.extend(Route::page::<page::taste::Tastings>());
+    routes.extend(Route::page::<page::taste::Note>());
+    routes.extend(Route::page::<page::taste_against::TasteAgainst>());
     // What is saved.
+    routes.extend(page::handout::routes());
     // What is sent.
+    routes.extend(page::taste_add::routes());
+    routes.extend(page::panel::routes());
     routes
 }

@@ -255,6 +255,31 @@ words! {
     AsEnglish: "English name", "英文名";
     AsId: "id", "編號";
     AsAnother: "another name", "別名";
+    // Disputes, works, pairing, weights, tastings.
+    Any: "any", "不限";
+    Show: "Show", "顯示";
+    Herb: "herb", "藥物";
+    Kind: "kind of difference", "異同之類";
+    Facets: "Facets", "方面";
+    Period: "period", "時代";
+    AllPeriods: "all periods", "歷代";
+    Discord: "discord", "分歧";
+    Stands: "stands", "家之説";
+    WitnessesShort: "witnesses", "家";
+    WorksShort: "works", "書";
+    Claims: "claims", "説";
+    Entries: "entries", "條";
+    Reviewed: "reviewed", "已校";
+    Amount: "amount", "用量";
+    Share: "share", "所佔";
+    Flavour: "flavour", "味";
+    Flavours: "Flavours", "味";
+    Warmth: "warmth", "寒熱";
+    Taster: "taster", "品者";
+    Day: "day", "日期";
+    Unsaid: "unsaid", "未言";
+    Downloads: "To save", "下載";
+    FaultsNotUsed: "faults; what is at fault was not used.", "處有誤；有誤者未採用。";
 }
 
 #[cfg(test)]

@@ -170,7 +170,16 @@ pub fn differences(corpus: &Corpus, view: &FacetView) -> Vec<Difference> {
 }
 
 /// The witnesses grouped by equal stand, the largest group first, then the oldest.
-fn by_stand(witnesses: &[Witness]) -> Vec<Side> {
+///
+/// ```
+/// use kaoyi::{claim::Facet, compare, corpus};
+/// let corpus = corpus::embedded().unwrap();
+/// let corpus::Lookup::One(mint) = corpus.find_herb("bohe") else { panic!() };
+/// let nature = compare::view(&corpus, corpus.herb(mint).unwrap(), Facet::Nature, &Default::default());
+/// assert!(compare::by_stand(&nature.witnesses).len() > 1);
+/// ```
+#[must_use]
+pub fn by_stand(witnesses: &[Witness]) -> Vec<Side> {
     let mut sides: Vec<Side> = Vec::new();
     for witness in witnesses {
         let label = SideLabel::Values(witness.stand());

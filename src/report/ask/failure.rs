@@ -2,7 +2,9 @@
 
 use crate::corpus::AssembleError;
 use crate::index::WordsError;
+use crate::report::export::ExportError;
 use crate::report::view::{ErrorView, FindingsView};
+use crate::tasting::KeepError;
 use crate::text::ScriptError;
 
 /// How many faults of a corpus are shown where something else was asked for.
@@ -54,6 +56,12 @@ impl From<AssembleError> for Box<Failure> {
     }
 }
 
+impl From<ExportError> for Box<Failure> {
+    fn from(error: ExportError) -> Self {
+        Failure::new(error.to_string())
+    }
+}
+
 impl From<WordsError> for Box<Failure> {
     fn from(error: WordsError) -> Self {
         Failure::new(error.to_string())
@@ -89,5 +97,26 @@ impl Failure {
             hint: self.hint.clone(),
             findings: findings.map_or_else(Vec::new, |view| view.findings.clone()),
         }
+    }
+}
+
+/// A failure and what may be meant instead, where it is one of several.
+pub(crate) fn in_a_line(failure: &Failure) -> String {
+    let line = format!("{} {}", failure.message, failure.candidates.join(" | "));
+    line.trim_end().to_owned()
+}
+
+/// One failure for all of `faults`, of which there is at least one.
+pub(crate) fn several(faults: Vec<String>) -> Box<Failure> {
+    match faults.as_slice() {
+        [one] => Failure::new(one.clone()),
+        several => Failure::new(format!("{} faults:", several.len())).with_candidates(faults),
+    }
+}
+
+/// A file that could not be written.
+impl From<KeepError> for Box<Failure> {
+    fn from(error: KeepError) -> Self {
+        Failure::new(error.to_string())
     }
 }

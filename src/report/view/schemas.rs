@@ -4,16 +4,19 @@ use schemars::{JsonSchema, schema_for};
 use serde_json::Value;
 
 use super::{
-    AffinityView, AgainstView, AnswerView, BestView, ComparisonView, DisputesView, ErrorView,
-    ExplainView, FindView, FindingsView, FormView, FormulaView, NameView, PanelView, PlanView,
-    ProfileView, ReadingView, StateView, TasteAgainstView, TastingView, TastingsView, WeighView,
-    WorkView, WorksView,
+    AffinityView, AgainstView, AnswerView, BestView, CiteView, ClaimView, ComparisonView,
+    DisputesView, ErrorView, ExplainView, ExportedView, FindView, FindingsView, FormView,
+    FormulaView, NameView, PanelView, PlanView, ProfileView, ReadingView, StateView,
+    TasteAgainstView, TastingView, TastingsView, WeighView, WorkView, WorksView,
 };
 
 /// File name and schema of every JSON document that the program writes.
 #[must_use]
 pub fn schemas() -> Vec<(&'static str, Value)> {
     vec![
+        of::<CiteView>("output/cite.schema.json"),
+        of::<ClaimView>("output/claim.schema.json"),
+        of::<ExportedView>("output/export.schema.json"),
         of::<ComparisonView>("output/compare.schema.json"),
         of::<ProfileView>("output/profile.schema.json"),
         of::<AnswerView>("output/is.schema.json"),
