@@ -80,6 +80,12 @@ mod taste_class;
 /// Nothing of the notebook is lost: full disks, kills, many programs at once, what is kept of it.
 mod notebook_keeping;
 
+/// The reading room: pages and their JSON, requests that mean harm, files that change.
+mod web;
+mod web_hostile;
+mod web_live;
+mod web_support;
+
 /// Runs that are killed while they make what is kept.
 mod killed;
 

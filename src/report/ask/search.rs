@@ -75,16 +75,17 @@ pub(crate) fn findable(words: &Words, phrases: &[String]) -> Attempt<()> {
 /// words (huang qi) is one phrase where an herb is called so.
 pub(crate) fn phrases(corpus: &Corpus, line: &str) -> Vec<String> {
     let whole = line.trim();
-    if whole.contains(char::is_whitespace)
-        && matches!(corpus.find_herb(whole), Lookup::One(_) | Lookup::Many(_))
-    {
+    let is_mark = |c: char| matches!(c, '"' | '“' | '”' | '「' | '」');
+    let words = whole.contains(char::is_whitespace) && !whole.contains(is_mark);
+    let named = || matches!(corpus.find_herb(whole), Lookup::One(_) | Lookup::Many(_));
+    if words && named() {
         return vec![whole.to_owned()];
     }
     let mut phrases = Vec::new();
     let mut phrase = String::new();
     let mut quoted = false;
     for c in whole.chars() {
-        let mark = matches!(c, '"' | '“' | '”' | '「' | '」');
+        let mark = is_mark(c);
         if mark || (c.is_whitespace() && !quoted) {
             phrases.push(std::mem::take(&mut phrase));
             quoted ^= mark;
