@@ -4,25 +4,11 @@
 use std::fmt::Write as _;
 use std::fs;
 
-use crate::support::{files_below, root};
+use crate::support::{current, files_below, root};
 use kaoyi::claim::{Facet, Known, Scheme};
 use kaoyi::corpus::{Code, Corpus, embedded, schemas};
 use kaoyi::report::view;
 use pretty_assertions::assert_eq;
-
-/// Compares a file with what it should hold, or rewrites it.
-fn current(name: &str, wanted: &str) {
-    let path = root().join(name);
-    if std::env::var_os("KAOYI_REWRITE").is_some() {
-        fs::create_dir_all(path.parent().unwrap()).unwrap();
-        fs::write(&path, wanted).unwrap();
-    }
-    let found = fs::read_to_string(&path).unwrap_or_default();
-    assert_eq!(
-        found, wanted,
-        "{name} is out of date: KAOYI_REWRITE=1 cargo test generated"
-    );
-}
 
 #[test]
 fn schemas_are_current_and_no_other_file_is_among_them() {

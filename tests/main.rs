@@ -132,6 +132,8 @@ mod documented_examples;
 mod web_client;
 mod web_desk;
 mod web_notebook;
+/// The tours for scholar, teacher and practitioner: pictures, commands, links.
+mod guide;
 
 /// House rules that a machine can hold.
 mod house;

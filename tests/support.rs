@@ -95,3 +95,18 @@ pub fn files_below(folder: &Path) -> Vec<PathBuf> {
     files.sort();
     files
 }
+
+/// Compares a file with what it should hold, or rewrites it.
+pub fn current(name: &str, wanted: &str) {
+    let path = root().join(name);
+    if std::env::var_os("KAOYI_REWRITE").is_some() {
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(&path, wanted).unwrap();
+    }
+    let found = std::fs::read_to_string(&path).unwrap_or_default();
+    pretty_assertions::assert_eq!(
+        found,
+        wanted,
+        "{name} is out of date: KAOYI_REWRITE=1 cargo test generated"
+    );
+}

@@ -56,6 +56,8 @@ pub struct Bearers<'c> {
     corpus: &'c Corpus,
     headings: &'c Headings,
     folder: Option<HanFolder>,
+    /// The herbs by their names as they stand, where the corpus has no table of them.
+    plain: OnceCell<HashMap<String, Vec<(HerbId, bool)>>>,
     /// The herbs by their folded names, once a name is not found as it stands.
     folded: OnceCell<HashMap<String, Vec<(HerbId, bool)>>>,
     /// What was found already.
@@ -72,6 +74,7 @@ impl<'c> Bearers<'c> {
             corpus,
             headings: &corpus.reading_words()?.headings,
             folder: HanFolder::new().ok(),
+            plain: OnceCell::new(),
             folded: OnceCell::new(),
             found: RefCell::default(),
         })
@@ -109,7 +112,9 @@ impl<'c> Bearers<'c> {
         if let Some(found) = found.into_iter().find(|found| !found.is_empty()) {
             return found;
         }
-        let folded = self.folded.get_or_init(|| self.all());
+        let folded = self
+            .folded
+            .get_or_init(|| self.by_key(|name| self.key(name)));
         let forms = [Some(name), meant].into_iter().flatten();
         let mut found = forms.filter_map(|name| folded.get(&self.key(name)));
         found
@@ -119,7 +124,15 @@ impl<'c> Bearers<'c> {
 
     /// Who bears a name letter for letter, by the table of names.
     fn as_it_stands(&self, name: &str) -> Vec<HerbId> {
-        let bearing = self.corpus.bearing(&fold(name)).into_iter();
+        let key = fold(name);
+        if !self.corpus.keyed {
+            // Without a table of names one is made: many names are asked for.
+            let names = self.plain.get_or_init(|| self.by_key(fold));
+            return names
+                .get(&key)
+                .map_or_else(Vec::new, |bearing| chosen(bearing));
+        }
+        let bearing = self.corpus.bearing(&key).into_iter();
         let bearing: Vec<(HerbId, bool)> = bearing
             .filter(|one| one.1 != NameKind::Sound)
             .map(|(herb, kind)| (herb, kind == NameKind::Main))
@@ -127,13 +140,13 @@ impl<'c> Bearers<'c> {
         chosen(&bearing)
     }
 
-    /// All names, folded, with whether each is a main one.
-    fn all(&self) -> HashMap<String, Vec<(HerbId, bool)>> {
+    /// All names by what `key` makes of them, with whether each is a main one.
+    fn by_key(&self, key: impl Fn(&str) -> String) -> HashMap<String, Vec<(HerbId, bool)>> {
         let mut all: HashMap<String, Vec<(HerbId, bool)>> = HashMap::new();
         for (herb, id) in self.corpus.names().iter().zip((0..).map(HerbId)) {
             let main = herb.main().count();
             for (place, name) in herb.all().enumerate().filter(|(_, name)| !name.is_ascii()) {
-                let bearing = all.entry(self.key(name)).or_default();
+                let bearing = all.entry(key(name)).or_default();
                 bearing.push((id, place < main));
             }
         }

@@ -172,7 +172,8 @@ fn in_words(labels: &Labels<'_>, claim: &ClaimView) -> String {
     for carrier in claim.through.iter().rev() {
         words.push_str(&format!(", quoted in {}", work(carrier)));
     }
-    let section = claim.section.iter().map(|one| format!(", {one}"));
+    let section = claim.section.iter();
+    let section = section.map(|one| format!(", {}", one.replace('\\', " / ")));
     let ordinal = claim.ordinal.iter().map(|one| format!(", no. {one}"));
     let heading = claim.heading.iter().map(|one| format!(", {one}"));
     words.extend(section.chain(ordinal).chain(heading));
