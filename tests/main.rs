@@ -128,12 +128,12 @@ mod generated;
 /// README, docs and help: every example runs.
 mod documented_examples;
 
+/// The tours for scholar, teacher and practitioner: pictures, commands, links.
+mod guide;
 /// The reading room: disputes, works, pairing, weights, the notebook, panels, files to save.
 mod web_client;
 mod web_desk;
 mod web_notebook;
-/// The tours for scholar, teacher and practitioner: pictures, commands, links.
-mod guide;
 
 /// House rules that a machine can hold.
 mod house;

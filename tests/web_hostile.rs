@@ -33,14 +33,16 @@ const PATHS: [(&str, u16); 22] = [
     ("/api/nothing", 404),
 ];
 
-/// Raw requests with the status of the answer; 0 where the connection is closed without one.
-fn broken(host: &str) -> Vec<(&'static str, String, u16)> {
-    let get = |address: &str, heads: &str| {
-        format!("GET {address} HTTP/1.1\r\nConnection: close\r\n{heads}\r\n")
-    };
+/// A request for an address with heads.
+fn get(address: &str, heads: &str) -> String {
+    format!("GET {address} HTTP/1.1\r\nConnection: close\r\n{heads}\r\n")
+}
+
+/// Raw requests that mislead on the host or are no requests, with the status of the answer; 0 where the connection is
+/// closed without one.
+fn misled(host: &str) -> Vec<(&'static str, String, u16)> {
     let own = format!("Host: {host}\r\n");
     let long = |n: usize| "a".repeat(n);
-    let lines: String = (0..200).map(|n| format!("X-{n}: a\r\n")).collect();
     vec![
         ("no host", get("/", ""), 421),
         ("another host", get("/", "Host: rebound.example\r\n"), 421),
@@ -84,6 +86,15 @@ fn broken(host: &str) -> Vec<(&'static str, String, u16)> {
             get(&format!("/find?q={}", long(6000)), &own),
             414,
         ),
+    ]
+}
+
+/// Raw requests that are too large in one way or another, and the like.
+fn oversized(host: &str) -> Vec<(&'static str, String, u16)> {
+    let own = format!("Host: {host}\r\n");
+    let long = |n: usize| "a".repeat(n);
+    let lines: String = (0..200).map(|n| format!("X-{n}: a\r\n")).collect();
+    vec![
         (
             "a name too long",
             get(&format!("/herb/{}", long(3000)), &own),
@@ -120,6 +131,13 @@ fn broken(host: &str) -> Vec<(&'static str, String, u16)> {
             400,
         ),
     ]
+}
+
+/// Raw requests with the status of the answer; 0 where the connection is closed without one.
+fn broken(host: &str) -> Vec<(&'static str, String, u16)> {
+    let mut all = misled(host);
+    all.extend(oversized(host));
+    all
 }
 
 fn still_open(room: &Reading) {
