@@ -59,12 +59,10 @@ words! {
     NotFound: "Not found", "無此頁";
     NotAnswered: "This could not be answered", "未能作答";
     Refused: "Refused", "不予受理";
-    NearToIt: "Near to it", "相近者";
     FaultyFolder: "The corpus folder has faults; what follows is its last good state.", "語料文件有誤；以下為上次完好之內容。";
     FaultyNotebook: "Part of the notebook is at fault and is not used.", "品嘗簿有誤之處未予採用。";
     Found: "found", "所見";
     Expected: "expected", "應為";
-    Place: "place", "位置";
     // The front page.
     InAll: "{} herb(s) in {} book(s), each statement with its wording and place.", "{} 種藥物，{} 部書；每一說皆附原文與出處。";
     BeginWith: "Begin with", "由此開始";
