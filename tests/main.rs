@@ -131,6 +131,7 @@ mod documented_examples;
 /// The reading room: disputes, works, pairing, weights, the notebook, panels, files to save.
 mod web_client;
 mod web_desk;
+mod web_notebook;
 
 /// House rules that a machine can hold.
 mod house;

@@ -241,7 +241,7 @@ fn every_answer_carries_the_heads_that_keep_the_page_to_itself() {
             "{policy}"
         );
         assert_eq!(answer.head("x-content-type-options"), Some("nosniff"));
-        assert_eq!(answer.head("referrer-policy"), Some("no-referrer"));
+        assert_eq!(answer.head("referrer-policy"), Some("same-origin"));
         assert_eq!(answer.head("set-cookie"), None);
     }
     // What the policy would forbid is on no page.

@@ -1,12 +1,10 @@
 //! `/taste/panel`: a table of a class is read in memory and never written.
 
-use axum::http::StatusCode;
 use maud::{Markup, html};
 
 use super::books_side::{self, Whose};
 use super::parts;
 use super::taste::limits;
-use crate::corpus::FILE_LIMIT;
 use crate::report::ask::{self, Failure};
 use crate::report::view::{
     AgreementOfPanel, AttributeRef, AttributeView, MadeView, PanelView, RepeatView, RepeatsView,
@@ -54,14 +52,6 @@ impl Page for Panel {
             Failure::new("no table was sent")
                 .with_hint("A file of comma-separated values in the field `table`.")
         })?;
-        if file.bytes.len() as u64 > FILE_LIMIT {
-            let most = FILE_LIMIT / 1024;
-            let failure = Failure::new(format!(
-                "the table has {} KiB; expected at most {most}",
-                file.bytes.len() / 1024
-            ));
-            return Err(Halt::Failure(StatusCode::PAYLOAD_TOO_LARGE, failure));
-        }
         let gathered = Gathered::of_table(visit.corpus(), &ask::shorten(&file.name), &file.bytes);
         let field = |name: &str| posted.and_then(|posted| posted.fields.one(name));
         let year = |name: &str| field(name).and_then(|year| year.trim().parse().ok());
@@ -117,7 +107,7 @@ fn form(visit: &Visit<'_>) -> Markup {
                 " " (visit.either("An empty one:", "空表：")) " " code { "kaoyi taste form HERB --csv" } }
             p { strong { (limits(visit)) } }
             div.field {
-                label for="table" { (visit.either("the table (CSV, at most 1 MiB)", "評分表（CSV，至多 1 MiB）")) }
+                label for="table" { (visit.either("the table (CSV, at most 2 MiB)", "評分表（CSV，至多 2 MiB）")) }
                 input #table name="table" type="file" accept=".csv,.tsv,.txt,text/csv" required;
             }
             div.field {

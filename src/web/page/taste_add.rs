@@ -58,7 +58,7 @@ fn empty(visit: &Visit<'_>) -> Answer<Reply> {
         // Without a clock no day is offered.
         offer.filter(|_| today.is_some() || question.field != crate::tasting::Field::Date)
     };
-    Ok(shown(
+    Ok(form_reply(
         visit,
         &leaf(visit, visit.asked.one("herb"), &offered, None),
     ))

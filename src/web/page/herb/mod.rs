@@ -17,6 +17,7 @@ use crate::report::view::{ComparisonView, HerbView, WorkingView};
 use crate::tasting::Own;
 use crate::web::layout::{Leaf, findings, han, plain, text};
 use crate::web::page::parts;
+use crate::web::pieces;
 use crate::web::reply::Answer;
 use crate::web::route::{Page, Parameter, SCOPE, Takes};
 use crate::web::visit::Visit;
@@ -86,6 +87,7 @@ impl Page for HerbPage {
                 @if nothing { p { (visit.say(Word::NobodySpeaks)) } }
                 @else { (contents(visit, view)) (record(visit, &titles, view, &workings)?) }
                 (choices(visit, herb))
+                (pieces::herb_downloads(visit, &herb.id))
                 (parts::strip(visit, &[("cautions", &herb.name, &view.heed)]))
             }
         };
