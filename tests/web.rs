@@ -158,6 +158,16 @@ fn a_page_shows_its_view_with_cautions_and_working() {
 }
 
 #[test]
+fn a_found_herb_with_grave_cautions_says_so_beside_its_name() {
+    let room = Reading::open(&[]);
+    let page = room.page("/find?q=%E9%99%84%E5%AD%90&top=3");
+    let view = room.get("/api/find?q=%E9%99%84%E5%AD%90&top=3").json();
+    let warned = view["cautions"].as_array().unwrap().len();
+    assert!(warned > 0);
+    assert_eq!(page.matches("href=\"#cautions-head\"").count(), warned);
+}
+
+#[test]
 fn another_name_leads_to_the_address_of_the_herb_and_keeps_the_query() {
     let room = Reading::open(&[]);
     for (asked, expected) in [

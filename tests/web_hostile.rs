@@ -33,111 +33,104 @@ const PATHS: [(&str, u16); 22] = [
     ("/api/nothing", 404),
 ];
 
-/// A request for an address with heads.
-fn get(address: &str, heads: &str) -> String {
-    format!("GET {address} HTTP/1.1\r\nConnection: close\r\n{heads}\r\n")
-}
+/// Requests with the status of the answer. `OWN` is the right head of the host, `PORT` its port.
+const BROKEN: [(&str, &str, u16); 14] = [
+    ("no host", "GET / HTTP/1.1\r\n\r\n", 421),
+    (
+        "another host",
+        "GET / HTTP/1.1\r\nHost: rebound.example\r\n\r\n",
+        421,
+    ),
+    (
+        "another host at our port",
+        "GET / HTTP/1.1\r\nHost: rebound.example:PORT\r\n\r\n",
+        421,
+    ),
+    (
+        "our host at another port",
+        "GET / HTTP/1.1\r\nHost: 127.0.0.1:1\r\n\r\n",
+        421,
+    ),
+    (
+        "two hosts",
+        "GET / HTTP/1.1\r\nOWNHost: rebound.example\r\n\r\n",
+        421,
+    ),
+    (
+        "a whole address",
+        "GET http://rebound.example/ HTTP/1.1\r\nOWN\r\n",
+        421,
+    ),
+    (
+        "a page of another site",
+        "GET /api/herb/bohe HTTP/1.1\r\nOWNOrigin: http://rebound.example\r\n\r\n",
+        403,
+    ),
+    (
+        "a page from nowhere",
+        "GET /api/herb/bohe HTTP/1.1\r\nOWNOrigin: null\r\n\r\n",
+        403,
+    ),
+    (
+        "a null byte in the head",
+        "GET / HTTP/1.1\r\nOWNX: a\0b\r\n\r\n",
+        400,
+    ),
+    (
+        "a null byte in the address",
+        "GET /herb/bo\0he HTTP/1.1\r\nOWN\r\n",
+        400,
+    ),
+    ("no HTTP", "hello\r\n\r\n", 400),
+    ("another version", "GET / HTTP/9.9\r\nOWN\r\n", 400),
+    ("TLS", "\u{16}\u{3}\u{1}\u{2}\0\u{1}\0\r\n\r\n", 400),
+    (
+        "lengths that differ",
+        "POST /find HTTP/1.1\r\nOWNContent-Length: 1\r\nContent-Length: 9\r\n\r\nabc",
+        400,
+    ),
+];
 
-/// Raw requests that mislead on the host or are no requests, with the status of the answer; 0 where the connection is
-/// closed without one.
-fn misled(host: &str) -> Vec<(&'static str, String, u16)> {
+/// The table, and what is too long to be written into it.
+fn broken(host: &str) -> Vec<(&'static str, String, u16)> {
     let own = format!("Host: {host}\r\n");
-    let long = |n: usize| "a".repeat(n);
-    vec![
-        ("no host", get("/", ""), 421),
-        ("another host", get("/", "Host: rebound.example\r\n"), 421),
-        (
-            "another host at our port",
-            get(
-                "/",
-                &format!(
-                    "Host: rebound.example:{}\r\n",
-                    host.split(':').nth(1).unwrap()
-                ),
-            ),
-            421,
-        ),
-        (
-            "our host at another port",
-            get("/", "Host: 127.0.0.1:1\r\n"),
-            421,
-        ),
-        (
-            "two hosts",
-            get("/", &format!("{own}Host: rebound.example\r\n")),
-            421,
-        ),
-        ("a whole address", get("http://rebound.example/", &own), 421),
-        (
-            "a page of another site",
-            get(
-                "/api/herb/bohe",
-                &format!("{own}Origin: http://rebound.example\r\n"),
-            ),
-            403,
-        ),
-        (
-            "a page from nowhere",
-            get("/api/herb/bohe", &format!("{own}Origin: null\r\n")),
-            403,
-        ),
-        (
-            "an address too long",
-            get(&format!("/find?q={}", long(6000)), &own),
-            414,
-        ),
-    ]
-}
-
-/// Raw requests that are too large in one way or another, and the like.
-fn oversized(host: &str) -> Vec<(&'static str, String, u16)> {
-    let own = format!("Host: {host}\r\n");
+    let port = host.split(':').nth(1).unwrap();
     let long = |n: usize| "a".repeat(n);
     let lines: String = (0..200).map(|n| format!("X-{n}: a\r\n")).collect();
-    vec![
+    let large = [
+        (
+            "an address too long",
+            format!("GET /find?q={} HTTP/1.1\r\nOWN\r\n", long(6000)),
+            414,
+        ),
         (
             "a name too long",
-            get(&format!("/herb/{}", long(3000)), &own),
+            format!("GET /herb/{} HTTP/1.1\r\nOWN\r\n", long(3000)),
             404,
         ),
         (
             "a head too long",
-            get("/", &format!("{own}X: {}\r\n", long(40_000))),
+            format!("GET / HTTP/1.1\r\nOWNX: {}\r\n\r\n", long(40_000)),
             431,
         ),
-        ("too many heads", get("/", &format!("{own}{lines}")), 431),
         (
-            "a null byte in the head",
-            get("/", &format!("{own}X: a\0b\r\n")),
-            400,
+            "too many heads",
+            format!("GET / HTTP/1.1\r\nOWN{lines}\r\n"),
+            431,
         ),
-        ("a null byte in the address", get("/herb/bo\0he", &own), 400),
-        ("no HTTP", "hello\r\n\r\n".to_owned(), 400),
+    ];
+    let small = BROKEN.map(|(what, request, status)| (what, request.to_owned(), status));
+    let all = small.into_iter().chain(large);
+    all.map(|(what, request, status)| {
+        // The room closes what it has answered, since the client reads to the end.
+        let closed = request.replace("HTTP/1.1\r\n", "HTTP/1.1\r\nConnection: close\r\n");
         (
-            "another version",
-            format!("GET / HTTP/9.9\r\n{own}\r\n"),
-            400,
-        ),
-        (
-            "TLS",
-            "\u{16}\u{3}\u{1}\u{2}\0\u{1}\0\r\n\r\n".to_owned(),
-            400,
-        ),
-        (
-            "lengths that differ",
-            format!(
-                "POST /find HTTP/1.1\r\n{own}Content-Length: 1\r\nContent-Length: 9\r\n\r\nabc"
-            ),
-            400,
-        ),
-    ]
-}
-
-/// Raw requests with the status of the answer; 0 where the connection is closed without one.
-fn broken(host: &str) -> Vec<(&'static str, String, u16)> {
-    let mut all = misled(host);
-    all.extend(oversized(host));
-    all
+            what,
+            closed.replace("OWN", &own).replace("PORT", port),
+            status,
+        )
+    })
+    .collect()
 }
 
 fn still_open(room: &Reading) {

@@ -16,7 +16,7 @@ pub(crate) fn file(path: &str) -> Option<Reply> {
     match path {
         "/style.css" => Some(Reply::new("text/css; charset=utf-8", style())),
         "/script.js" => Some(Reply::new("text/javascript; charset=utf-8", SCRIPT)),
-        "/sign.svg" => Some(Reply::new("image/svg+xml", SIGN)),
+        "/sign.svg" | "/favicon.ico" => Some(Reply::new("image/svg+xml", SIGN)),
         _ => None,
     }
 }

@@ -79,6 +79,7 @@ words! {
     Grave: "Grave:", "嚴重：";
     InTheBooks: "In the books, most severe:", "諸書所言最重者：";
     NoneOnRecord: "None on record here, which is no proof of harmlessness.", "此處未有記載，不足以證其無害。";
+    GraveCautions: "grave cautions", "有嚴重注意";
     GraveOnesOnly: "Grave ones only, and not complete: see the herb itself.", "僅列嚴重者，未必完備；請看該藥本頁。";
     Latin: "Latin", "拉丁名";
     Species: "Species", "基原";

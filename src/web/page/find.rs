@@ -219,6 +219,9 @@ fn found(visit: &Visit<'_>, titles: &Titles<'_>, view: &FindView, one: &FoundHer
                 strong { (parts::herb(visit, &one.herb)) }
                 @if let Some(english) = &one.english { " · " (english) }
                 @if let Some(why) = why { " " small { (visit.say(why)) } }
+                @if view.cautions.iter().any(|listed| listed.herb.id == one.herb.id) {
+                    " " a.warned href="#cautions-head" { (visit.say(Word::GraveCautions)) }
+                }
             }
             @if !one.backing.is_empty() {
                 p.backing { @for (place, (wanted, backing)) in view.wanted.iter().zip(&one.backing).enumerate() {
