@@ -234,7 +234,8 @@ fn what_an_address_does_not_take_is_refused_all_at_once() {
             "`until` is given twice; expected once",
         ]
     );
-    assert_eq!(room.get("/find?nature=worm").status, 400);
+    // Of the right form, but no nature.
+    assert_eq!(room.get("/find?nature=worm").status, 422);
     assert!(
         room.get("/find?nature=worm")
             .body

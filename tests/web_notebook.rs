@@ -61,7 +61,7 @@ fn a_tasting_is_noted_by_the_form_as_by_the_command() {
     };
     assert_eq!(record(folder.path()), record(other.path()));
     // The same again is refused; a further cup is not.
-    assert_eq!(room.post("/taste/add", CUP).status, 400);
+    assert_eq!(room.post("/taste/add", CUP).status, 422);
     assert_eq!(room.post("/taste/add", &format!("{CUP}&cup=2")).status, 303);
     assert_eq!(files(folder.path()), 2);
 }
@@ -77,14 +77,14 @@ fn the_form_refuses_what_the_command_refuses_and_writes_nothing() {
             && toxic.text().contains("name=\"despite\"")
     );
     let faulty = room.post("/taste/add", "herb=薄荷&acrid=11&warmth=9");
-    assert_eq!(faulty.status, 400);
+    assert_eq!(faulty.status, 422);
     assert!(
         faulty.text().contains("2 faults") && faulty.text().contains("value=\"11\""),
         "{}",
         faulty.text()
     );
     for form in ["herb=薄荷", "acrid=3", "herb=no-such-herb&acrid=3"] {
-        assert_eq!(room.post("/taste/add", form).status, 400, "{form}");
+        assert_eq!(room.post("/taste/add", form).status, 422, "{form}");
     }
     assert_eq!(files(folder.path()), 0);
 }
@@ -208,7 +208,7 @@ fn a_panel_is_read_from_the_table_that_was_sent() {
     );
     assert_eq!(
         upload(&room, "/taste/panel", "odd.csv", b"herb,taster\xff\n", "").status,
-        400
+        422
     );
 }
 

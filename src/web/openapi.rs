@@ -56,9 +56,14 @@ fn operation(route: &Route, generator: &mut SchemaGenerator, error: &Value) -> V
     let schema = route
         .schema
         .map_or_else(|| json!({ "type": "string" }), |schema| schema(generator));
-    let refused = json!({ "description": "It could not be answered", "content": { "application/json": { "schema": error } } });
+    let refused = if route.path.starts_with("/api/") {
+        json!({ "application/json": { "schema": error } })
+    } else {
+        // What is refused before the language is known is told in plain words.
+        json!({ "text/html": { "schema": { "type": "string" } }, "text/plain": { "schema": { "type": "string" } } })
+    };
     let in_path = names(&route.path).into_iter().map(|name| {
-        json!({ "name": name, "in": "path", "required": true, "schema": { "type": "string" },
+        json!({ "name": name, "in": "path", "required": true, "schema": { "type": "string", "pattern": TEXT },
                 "description": "By any name; another name than the id leads to the address with the id" })
     });
     let in_query = COMMON.iter().chain(route.parameters).map(parameter);
@@ -68,17 +73,45 @@ fn operation(route: &Route, generator: &mut SchemaGenerator, error: &Value) -> V
         "parameters": parameters,
         "responses": {
             "200": { "description": route.summary, "content": { kind: { "schema": schema } } },
-            "4XX": refused,
+            "303": { "description": "It is told at another address" },
+            "400": { "description": "The request does not have the form told here", "content": refused },
+            "404": { "description": "There is no such page, herb, work or note", "content": refused },
+            "422": { "description": "It has the form, but cannot be answered; the answer says why", "content": refused },
+            "4XX": { "description": "Another host, another site, another method, too long, too much", "content": refused },
+            "503": { "description": "Too many requests at once", "content": refused },
         },
     });
     if route.method == Method::Post
         && let Some(operation) = operation.as_object_mut()
     {
-        let form = json!({ "type": "object", "required": ["token"], "properties": { "token": { "type": "string" } } });
-        let body = json!({ "required": true, "content": { "application/x-www-form-urlencoded": { "schema": form } } });
-        operation.insert("requestBody".to_owned(), body);
+        operation.insert("requestBody".to_owned(), body(route));
     }
     operation
+}
+
+/// The form that an address takes.
+fn body(route: &Route) -> Value {
+    let mut properties = Map::new();
+    let token = json!({ "type": "string", "pattern": TEXT, "description": "The token of this run, as the pages with forms hold it" });
+    properties.insert("token".to_owned(), token);
+    for field in route.fields {
+        let mut schema = shape(field.takes);
+        if let Some(schema) = schema.as_object_mut() {
+            schema.insert("description".to_owned(), field.about.into());
+        }
+        properties.insert(field.name.to_owned(), schema);
+    }
+    let files = route.fields.iter().any(|field| field.takes == Takes::File);
+    let kind = if files {
+        "multipart/form-data"
+    } else {
+        "application/x-www-form-urlencoded"
+    };
+    let form = json!({
+        "type": "object", "required": ["token"], "properties": properties,
+        "propertyNames": { "pattern": TEXT }, "additionalProperties": shape(Takes::Text),
+    });
+    json!({ "required": true, "content": { kind: { "schema": form } } })
 }
 
 /// The names in a path.
@@ -89,18 +122,30 @@ fn names(path: &str) -> Vec<&str> {
         .collect()
 }
 
-fn parameter(parameter: &Parameter) -> Value {
-    let one = match parameter.takes {
-        Takes::Text => json!({ "type": "string" }),
-        Takes::Whole => json!({ "type": "integer" }),
+/// Text without control characters but tabs and ends of lines.
+const TEXT: &str = "^[^\\u0000-\\u0008\\u000B\\u000C\\u000E-\\u001F\\u007F-\\u009F]*$";
+
+/// What a value is. The empty one, which a form sends for a field that was not filled in, stands for nothing.
+fn shape(takes: Takes) -> Value {
+    match takes {
+        Takes::Text => json!({ "type": "string", "pattern": TEXT }),
+        Takes::Whole => json!({ "type": "integer", "minimum": i32::MIN, "maximum": i32::MAX }),
         Takes::Decimal => json!({ "type": "number" }),
-        Takes::Flag => json!({ "const": "yes" }),
-        Takes::OneOf(words) => json!({ "enum": words }),
-    };
+        Takes::Flag => json!({ "enum": ["yes", ""] }),
+        Takes::OneOf(words) => {
+            let words: Vec<&str> = words.iter().copied().chain([""]).collect();
+            json!({ "enum": words })
+        }
+        Takes::File => json!({ "type": "string", "format": "binary" }),
+    }
+}
+
+fn parameter(parameter: &Parameter) -> Value {
+    let one = shape(parameter.takes);
     let schema = if parameter.many {
         json!({ "type": "array", "items": one })
     } else {
         one
     };
-    json!({ "name": parameter.name, "in": "query", "description": parameter.about, "schema": schema })
+    json!({ "name": parameter.name, "in": "query", "description": parameter.about, "schema": schema, "allowEmptyValue": true })
 }

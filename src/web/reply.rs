@@ -103,16 +103,21 @@ impl Halt {
         Self::Failure(StatusCode::NOT_FOUND, failure)
     }
 
+    /// What was asked does not have the form that the description tells.
+    pub(crate) const fn malformed(failure: Box<Failure>) -> Self {
+        Self::Failure(StatusCode::BAD_REQUEST, failure)
+    }
+
     /// It is not allowed.
     pub(crate) fn forbidden(message: impl Into<String>) -> Self {
         Self::Failure(StatusCode::FORBIDDEN, Failure::new(message))
     }
 }
 
-/// What was asked could not be understood.
+/// What was asked has the right form, but cannot be answered: nothing has such a name, an amount cannot be read.
 impl From<Box<Failure>> for Halt {
     fn from(failure: Box<Failure>) -> Self {
-        Self::Failure(StatusCode::BAD_REQUEST, failure)
+        Self::Failure(StatusCode::UNPROCESSABLE_ENTITY, failure)
     }
 }
 

@@ -24,6 +24,8 @@ pub(crate) enum Takes {
     Flag,
     /// One of some words.
     OneOf(&'static [&'static str]),
+    /// A file, in a form.
+    File,
 }
 
 /// A parameter of an address.
@@ -151,8 +153,10 @@ pub(crate) struct Route {
     pub method: Method,
     /// What it is for.
     pub summary: &'static str,
-    /// What its query or form may hold, besides what every address takes.
+    /// What its query may hold, besides what every address takes.
     pub parameters: &'static [Parameter],
+    /// The fields of the form that is sent to it, besides the token.
+    pub fields: &'static [Parameter],
     /// The media type of the answer.
     pub kind: &'static str,
     /// The schema of a JSON answer.
@@ -173,6 +177,7 @@ impl Route {
             method: Method::Get,
             summary: P::SUMMARY,
             parameters: P::PARAMETERS,
+            fields: &[],
             kind: HTML,
             schema: None,
             respond: html::<P>,
@@ -203,6 +208,7 @@ impl Route {
             method: Method::Get,
             summary,
             parameters,
+            fields: &[],
             kind,
             schema: None,
             respond,
@@ -211,12 +217,13 @@ impl Route {
         }
     }
 
-    /// A form that is sent; `writes` tells whether it changes something.
-    pub(crate) fn post(path: &str, summary: &'static str, writes: bool, respond: Respond) -> Self {
+    /// The same address for a form that is sent to it; `writes` tells whether it changes something.
+    pub(crate) fn posted(self, fields: &'static [Parameter], writes: bool) -> Self {
         Self {
             method: Method::Post,
+            fields,
             writes,
-            ..Self::file(path, HTML, summary, &[], respond)
+            ..self
         }
     }
 
@@ -245,10 +252,11 @@ impl Route {
         }
         match faults.as_slice() {
             [] => Ok(()),
-            [one] => Err(Failure::new(one.clone()).into()),
-            several => Err(Failure::new(format!("{} faults:", several.len()))
-                .with_candidates(several.to_vec())
-                .into()),
+            [one] => Err(Halt::malformed(Failure::new(one.clone()))),
+            several => {
+                let all = Failure::new(format!("{} faults:", several.len()));
+                Err(Halt::malformed(all.with_candidates(several.to_vec())))
+            }
         }
     }
 }
@@ -258,7 +266,7 @@ impl Takes {
     fn fault(self, name: &str, value: &str) -> Option<String> {
         let shown = shorten(value);
         match self {
-            Self::Text => None,
+            Self::Text | Self::File => None,
             Self::Whole if value.parse::<i32>().is_ok() => None,
             Self::Whole => Some(format!("`{name}` is `{shown}`; expected a whole number")),
             Self::Decimal if value.parse::<f64>().is_ok_and(f64::is_finite) => None,

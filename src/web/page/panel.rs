@@ -15,7 +15,7 @@ use crate::web::form_page::{failed, form as form_reply};
 use crate::web::layout::{Leaf, han, text};
 use crate::web::pieces::{self, Books, points};
 use crate::web::reply::{Answer, HTML, Halt, Reply};
-use crate::web::route::{Method, Page, Parameter, Route};
+use crate::web::route::{Page, Parameter, Route, SCOPE, Takes};
 use crate::web::visit::Visit;
 use crate::web::words::{Lang, Word};
 
@@ -27,22 +27,29 @@ const PATH: &str = "/taste/panel";
 /// The form, and its answers as a page and as JSON.
 pub(crate) fn routes() -> [Route; 3] {
     let [page, twin] = Route::page::<Panel>();
-    let post = |route: Route| Route {
-        method: Method::Post,
-        ..route
-    };
     let page = Route {
         respond: sent,
-        ..post(page)
+        ..page.posted(FIELDS, false)
     };
     let form = Route::file(PATH, HTML, "A form for the table of a class", &[], empty);
-    [form, page, post(twin)]
+    [form, page, twin.posted(FIELDS, false)]
 }
+
+const FIELDS: &[Parameter] = &[
+    Parameter::one(
+        "table",
+        Takes::File,
+        "The table of the tasters, as comma-separated values",
+    ),
+    Parameter::one("herb", Takes::Text, "The herb, where the table has several"),
+    SCOPE[1],
+    SCOPE[2],
+];
 
 impl Page for Panel {
     type View = PanelView;
     const PATH: &'static str = PATH;
-    const SUMMARY: &'static str = "Many tasters of one herb: the form's field `table` holds their table, `herb` the herb where there are several";
+    const SUMMARY: &'static str = "Many tasters of one herb, beside the books";
     const PARAMETERS: &'static [Parameter] = &[];
 
     fn view(visit: &Visit<'_>) -> Answer<Self::View> {

@@ -38,9 +38,25 @@ pub(crate) fn routes() -> [Route; 2] {
             PARAMETERS,
             empty,
         ),
-        Route::post(PATH, "Note a tasting", true, sent),
+        Route::file(
+            PATH,
+            HTML,
+            "Note a tasting; the form has a field for each question of the protocol",
+            &[],
+            sent,
+        )
+        .posted(FIELDS, true),
     ]
 }
+
+const FIELDS: &[Parameter] = &[
+    Parameter::one("herb", Takes::Text, "The herb that was tasted"),
+    Parameter::one(
+        "despite",
+        Takes::Text,
+        "The reason for which it was tasted all the same, where something is against it",
+    ),
+];
 
 /// The form as it is offered.
 fn empty(visit: &Visit<'_>) -> Answer<Reply> {
