@@ -109,6 +109,9 @@ fn an_absurd_amount_of_a_toxic_herb_is_warned_of_loudly() {
     assert!(page.contains("it can"), "{page}");
     let mild = kaoyi(&["pair", "薄荷=500g", "甘草=3g", "--json"]).json();
     assert_eq!(mild["cautions"]["loud"][0]["grave"], false);
+    // Licorice bears a grave caution on pairs, which is no poison of its own.
+    let much = kaoyi(&["pair", "薄荷=3g", "甘草=45g", "--json"]).json();
+    assert_eq!(much["cautions"]["loud"], serde_json::json!([]));
     let usual = kaoyi(&["pair", "薄荷=3g", "甘草=3g", "--json"]).json();
     assert_eq!(usual["cautions"]["loud"], serde_json::json!([]));
 }

@@ -254,6 +254,7 @@ fn language_and_script_are_chosen_by_the_address_and_kept_in_links() {
             && hant.contains("諸家異同")
             && hant.contains("歸經")
     );
+    assert!(hant.contains("對菊科植物過敏者可能過敏") && hant.contains("憑記憶"));
     let hans = room.page("/herb/juhua?lang=zh&script=hans");
     assert!(
         hans.contains("<html lang=\"zh-Hans\">")

@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::units::{Measures, PeriodId, UnitId};
 use crate::claim::{Quantity, UnitRecord};
-use crate::text::{Exact, Letters, NumeralFault, fold, han_numeral, nearest};
+use crate::text::{Exact, Letters, NumeralFault, fold, han_numeral, is_han, nearest};
 
 /// What is longer is no amount.
 const LONGEST: usize = 64;
@@ -193,10 +193,6 @@ impl Measures<'_> {
 fn word(rest: &[char]) -> String {
     let letter = |c: &&char| c.is_alphabetic() && !is_han(**c) || is_mark(**c);
     rest.iter().take_while(letter).collect()
-}
-
-fn is_han(c: char) -> bool {
-    matches!(c, '\u{2e80}'..='\u{9fff}' | '\u{f900}'..='\u{faff}' | '\u{20000}'..='\u{323af}')
 }
 
 /// A tone mark of its own behind its letter.

@@ -10,6 +10,18 @@ use unicode_normalization::UnicodeNormalization;
 use super::ScriptError;
 use super::variants::VARIANTS;
 
+/// Whether a character is of the Han script: of the blocks of radicals and ideographs, their compatibility forms and extensions
+/// (Unicode, Blocks.txt), or the zero 〇.
+///
+/// ```
+/// assert!(kaoyi::text::is_han('薄') && kaoyi::text::is_han('〇'));
+/// assert!(!kaoyi::text::is_han('、') && !kaoyi::text::is_han('a'));
+/// ```
+#[must_use]
+pub const fn is_han(c: char) -> bool {
+    matches!(c, '\u{2e80}'..='\u{2fdf}' | '\u{3007}' | '\u{3400}'..='\u{9fff}' | '\u{f900}'..='\u{faff}' | '\u{20000}'..='\u{323af}')
+}
+
 /// Folds traditional and simplified forms, variants, full-width letters and case, one character for one, so that the place
 /// of a match in the folded text is its place in the text as recorded.
 ///

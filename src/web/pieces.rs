@@ -82,7 +82,7 @@ pub(crate) fn caution(visit: &Visit<'_>, of: &HerbRef, one: &CautionView) -> Mar
         li.grave[grave] {
             @if grave { strong { (visit.say(Word::Grave)) } " " }
             (herb(visit, of)) ": "
-            span lang="en" { (text(visit, &one.text)) " (" (text(visit, &one.source)) ")" }
+            (parts::caution_words(visit, one)) " (" (text(visit, &parts::source(visit, &one.source))) ")"
         }
     }
 }
@@ -208,7 +208,7 @@ pub(crate) fn points(value: f64) -> String {
 pub(crate) fn findings(visit: &Visit<'_>, all: &[Finding]) -> Markup {
     html! { @if !all.is_empty() {
         section.fault role="status" {
-            p { strong { (all.len()) " " (visit.say(Word::FaultsNotUsed)) } }
+            p { strong { (visit.fill(Word::FaultsNotUsed, &[&all.len().to_string()])) } }
             ul.findings { @for one in all.iter().take(FINDINGS) {
                 li { code { (one.file) @if let Some(line) = one.line { ":" (line) @if let Some(column) = one.column { ":" (column) } } } " "
                     (visit.say(Word::Found)) " " (one.found) "; " (visit.say(Word::Expected)) " " (one.expected)

@@ -278,7 +278,8 @@ words! {
     Day: "day", "日期";
     Unsaid: "unsaid", "未言";
     Downloads: "To save", "下載";
-    FaultsNotUsed: "faults; what is at fault was not used.", "處有誤；有誤者未採用。";
+    FaultsNotUsed: "{} fault(s); what is at fault was not used.", "{} 處有誤；有誤者未採用。";
+    TastersTastingsCups: "{} taster(s); {} tasting(s); {} cup(s)", "{} 人；{} 次品嘗；{} 杯";
 }
 
 #[cfg(test)]

@@ -2,45 +2,27 @@
 // dark; no fault of accessibility, nothing wider than the screen, nothing asked of others, no complaint in the console.
 // Needs Chromium (CHROMIUM=path, default /usr/bin/chromium) and the program (KAOYI=path).
 // With PICTURES=folder it leaves pictures there for a person to look at.
-import { spawn } from "node:child_process";
-import { mkdtempSync, readdirSync } from "node:fs";
+import { readdirSync } from "node:fs";
 import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { chromium } from "playwright-core";
+import { opened } from "./opened.mjs";
+import { validator } from "./validator.mjs";
 
 const here = dirname(fileURLToPath(import.meta.url));
-const kaoyi = process.env.KAOYI ?? join(here, "../../target/debug/kaoyi");
 const pictures = process.env.PICTURES;
 const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
-const folder = mkdtempSync(join(tmpdir(), "kaoyi-"));
-
-// The room of a circle that has kept a notebook (an invented one).
-const notebook = join(here, "../../docs/examples/notebook");
-const room = spawn(kaoyi, ["serve", "--port", "0", "--notebook", notebook], {
-  stdio: ["ignore", "pipe", "inherit"],
-  env: { ...process.env, XDG_CACHE_HOME: process.env.XDG_CACHE_HOME ?? folder },
-});
-const base = await new Promise((resolve, reject) => {
-  room.stdout.once("data", (text) => resolve(/http:\S+/.exec(String(text))[0].replace(/\/$/, "")));
-  room.once("exit", () => reject(new Error("the room did not open")));
-});
+const { base, browser, close } = await opened();
 
 const faults = [];
 const fault = (page, words) => faults.push(`${page}: ${words}`);
-
-const browser = await chromium.launch({
-  executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
-  args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
-});
 
 /** Pages with their main act; what the act should lead to is checked in it. Each file of `acts` adds its own. */
 const acts = {};
 for (const file of readdirSync(join(here, "acts")).sort()) Object.assign(acts, (await import(`./acts/${file}`)).default);
 
-async function look(name, { path, act }, colorScheme, width) {
-  const context = await browser.newContext({ colorScheme, viewport: { width, height: width < 500 ? 844 : 800 }, locale: "en-US" });
+async function look(name, { path, act, script = true }, colorScheme, width) {
+  const context = await browser.newContext({ colorScheme, viewport: { width, height: width < 500 ? 844 : 800 }, locale: "en-US", javaScriptEnabled: script });
   const page = await context.newPage();
   page.setDefaultTimeout(20000);
   const where = `${name} ${colorScheme} ${width}`;
@@ -63,6 +45,7 @@ async function look(name, { path, act }, colorScheme, width) {
     await page.screenshot({ path: join(pictures, `${name}-${colorScheme}-${width}.png`) });
     if (colorScheme === "light") await page.screenshot({ path: join(pictures, `${name}-whole-${width}.png`), fullPage: true });
   }
+  if (!script) return await context.close();
   // From outside the page, since its policy lets no other script in.
   await page.evaluate(await (await import("node:fs/promises")).readFile(axe, "utf8"));
   const result = await page.evaluate(() => globalThis.axe.run());
@@ -70,13 +53,22 @@ async function look(name, { path, act }, colorScheme, width) {
   await context.close();
 }
 
+/** The page as it is sent keeps to the standard. */
+async function valid(name, { path }) {
+  const sent = await (await fetch(`${base}${path}`)).text();
+  const report = await validator.validateString(sent);
+  for (const { messages } of report.results) for (const one of messages) fault(name, `${one.line}:${one.column} ${one.ruleId}: ${one.message}`);
+}
+
 const only = process.argv.slice(2);
 const chosen = Object.entries(acts).filter(([name]) => only.length === 0 || only.includes(name));
 try {
-  for (const [name, one] of chosen) for (const scheme of ["light", "dark"]) for (const width of [390, 1280]) await look(name, one, scheme, width);
+  for (const [name, one] of chosen) {
+    await valid(name, one);
+    for (const scheme of ["light", "dark"]) for (const width of [390, 1280]) await look(name, one, scheme, width);
+  }
 } finally {
-  await browser.close();
-  room.kill();
+  await close();
 }
 
 for (const words of faults) console.log(words);

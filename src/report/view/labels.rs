@@ -244,10 +244,14 @@ impl<'c> Labels<'c> {
             .iter()
             .map(|place| {
                 let caution = &self.corpus.vocabulary.cautions[*place];
+                let words = match (self.tongue, &caution.han) {
+                    (Tongue::Chinese, Some(han)) => han,
+                    _ => &caution.text,
+                };
                 CautionView {
                     id: caution.id.clone(),
                     severity: caution.severity,
-                    text: self.han(&caution.text),
+                    text: self.han(words),
                     source: caution.source.clone(),
                 }
             })

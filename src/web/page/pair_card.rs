@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 
-use super::together;
+use super::{parts, together};
 use crate::report::view::{
     AimView, FlavourShare, FormulaView, JointView, MemberView, NeededView, SharedView,
 };
@@ -65,7 +65,7 @@ fn gravest(visit: &Visit<'_>, view: &FormulaView) -> Vec<Markup> {
     let mut lines: Vec<Markup> = forbidden.chain(loud).collect();
     let first = heeded.herbs.iter().map(|one| html! {
         (text(visit, &one.herb.name)) ": "
-        @if let Some(caution) = one.cautions.first() { span lang="en" { (text(visit, &caution.text)) } }
+        @if let Some(caution) = one.cautions.first() { (parts::caution_words(visit, caution)) }
         @else if let Some(warning) = one.warnings.first() { (visit.say(Word::InTheBooks)) " " (pieces::value(visit, &warning.value)) }
     });
     if lines.is_empty() {

@@ -169,8 +169,7 @@ fn read(visit: &Visit<'_>, view: &PanelView) -> Markup {
         (read.unfilled, visit.either("not filled in", "行未填")),
     ];
     html! {
-        p { (view.tasters) " " (visit.either("tasters", "人")) "; " (read.counted) " " (visit.either("tastings", "次品嘗")) "; "
-            (view.cups) " " (visit.either("cups", "杯"))
+        p { (visit.fill(Word::TastersTastingsCups, &[&view.tasters.to_string(), &read.counted.to_string(), &view.cups.to_string()]))
             @for (number, what) in more { @if number > 0 { "; " (number) " " (what) } } }
     }
 }

@@ -10,6 +10,7 @@ use crate::report::text::Titles;
 use crate::report::view::{
     CautionView, FilterView, HeedView, HerbRef, ListedCautions, SeverestView, ValueRef,
 };
+use crate::text::is_han;
 use crate::web::layout::{plain, text};
 use crate::web::visit::Visit;
 use crate::web::words::{Lang, Word};
@@ -159,9 +160,34 @@ fn caution(visit: &Visit<'_>, one: &CautionView) -> Markup {
     html! {
         li.grave[grave] {
             @if grave { strong { (visit.say(Word::Grave)) " " } }
-            span lang="en" { (text(visit, &one.text)) " " small { "(" (one.source) ")" } }
+            (caution_words(visit, one)) " " small { "(" (source(visit, &one.source)) ")" }
         }
     }
+}
+
+/// The words of a caution, in the language of the page where it is told in it.
+pub(crate) fn caution_words(visit: &Visit<'_>, one: &CautionView) -> Markup {
+    let words = text(visit, &one.text);
+    let chinese = visit.lang == Lang::Zh && one.text.chars().next().is_some_and(is_han);
+    html! { @if chinese { (words) } @else { span lang="en" { (words) } } }
+}
+
+/// Who says so, with the words for what has no book behind it in the language of the page.
+pub(crate) fn source<'a>(visit: &Visit<'_>, source: &'a str) -> Cow<'a, str> {
+    let said = [
+        ("from memory", "憑記憶"),
+        ("common practice, no source", "習用，無出處"),
+        ("group 1", "第一類"),
+    ];
+    if visit.lang == Lang::En {
+        return source.into();
+    }
+    let told = said
+        .iter()
+        .fold(source.to_owned(), |told, (english, chinese)| {
+            told.replace(english, chinese)
+        });
+    visit.han(&told).into()
 }
 
 /// `toxic by 藥性論, 千金方 (閉口者)`
@@ -185,7 +211,7 @@ pub(crate) fn strip(visit: &Visit<'_>, herbs: &[(&str, &str, &HeedView)]) -> Mar
                 p {
                     a href={ "#" (id) } { strong { (visit.say(Word::Cautions)) } @if herbs.len() > 1 { " " (plain(visit, name)) } }
                     " "
-                    @if let Some(first) = heed.cautions.first() { span.cut lang="en" { (text(visit, &first.text)) } }
+                    @if let Some(first) = heed.cautions.first() { span.cut { (caution_words(visit, first)) } }
                     @else if let Some(first) = heed.warnings.first() { span.cut { (visit.say(Word::InTheBooks)) " " (value(visit, &first.value)) } }
                     @else { span.cut { (visit.say(Word::NoneOnRecord)) } }
                 }
@@ -201,7 +227,7 @@ pub(crate) fn listed(visit: &Visit<'_>, listed: &[ListedCautions]) -> Markup {
             section.cautions aria-labelledby="cautions-head" {
                 h2 #cautions-head { (visit.say(Word::Cautions)) }
                 ul { @for one in listed { @for caution in &one.cautions {
-                    li.grave { strong { (herb(visit, &one.herb)) } ": " span lang="en" { (text(visit, &caution.text)) } }
+                    li.grave { strong { (herb(visit, &one.herb)) } ": " (caution_words(visit, caution)) }
                 } } }
                 p { (visit.say(Word::GraveOnesOnly)) }
             }

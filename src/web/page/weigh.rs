@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 
-use super::{pair_form, together};
+use super::{pair_form, parts, together};
 use crate::claim::Known;
 use crate::measure::Measures;
 use crate::report::ask::{self, Failure, WeighAsked};
@@ -186,7 +186,7 @@ fn gravest(visit: &Visit<'_>, view: &WeighView) -> Vec<Markup> {
     if lines.is_empty() {
         lines.extend(view.herbs.iter().map(|one| html! {
             (text(visit, &one.herb.name)) ": "
-            @if let Some(caution) = one.cautions.first() { span lang="en" { (text(visit, &caution.text)) } }
+            @if let Some(caution) = one.cautions.first() { (parts::caution_words(visit, caution)) }
             @else { (visit.say(Word::NoneOnRecord)) }
         }));
     }

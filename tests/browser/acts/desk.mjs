@@ -9,6 +9,8 @@ async function heeded(page, expect) {
   await page.evaluate(() => scrollTo(0, 0));
 }
 
+let cup = 1;
+
 const table = [
   "herb,taster,date,acrid,sweet,warmth",
   "薄荷,A,2026-03-14,6.5,1,-2",
@@ -94,6 +96,19 @@ export default {
       expect((await page.locator("[name=acrid] + .slide").inputValue()) === "6.5", "the slider does not follow");
     },
   },
+  "note-written": {
+    path: "/taste/add?herb=薄荷&taster=B",
+    async act(page, { expect }) {
+      // Every look at the page writes a cup of its own.
+      cup += 1;
+      await page.locator("[name=date]").fill("2026-04-04");
+      await page.locator("[name=cup]").fill(String(cup));
+      await page.locator("[name=sweet]").fill("1.5");
+      await Promise.all([page.waitForURL("**/taste/note/**"), page.locator("form.tasting button").click()]);
+      expect((await page.locator("main").innerText()).includes("1.5"), "the tasting is not shown");
+      await page.goBack();
+    },
+  },
   "note-refused": {
     path: "/taste/add?herb=附子",
     async act(page, { expect }) {
@@ -118,5 +133,20 @@ export default {
   },
   "pair-zh": { path: "/pair?herb=薄荷&amount=3&herb=菊花&amount=6&lang=zh&script=hans" },
   "weigh-zh": { path: "/weigh?what=3%20liang&lang=zh" },
-  handout: { path: "/handout/bohe?ruby=yes" },
+  handout: {
+    path: "/handout/bohe?ruby=yes",
+    async act(page, { expect }) {
+      expect((await page.locator("ruby rt").first().innerText()) === "nán bò he", "mint sounds otherwise in its own by-name");
+    },
+  },
+  lesson: { path: "/lesson?facet=nature" },
+  downloads: {
+    path: "/herb/juhua",
+    async act(page, { expect }) {
+      for (const [part, ending] of [["/handout/juhua/html", ".html"], ["/handout/juhua/markdown", ".md"], ["/export/juhua/csv", ".csv"]]) {
+        const [saved] = await Promise.all([page.waitForEvent("download"), page.locator(`a[href*='${part}']`).first().click()]);
+        expect(saved.suggestedFilename().endsWith(ending), `${saved.suggestedFilename()} is an odd name`);
+      }
+    },
+  },
 };

@@ -12,6 +12,28 @@ export default {
       expect(chosen, "no suggestion is chosen by the arrow key");
     },
   },
+  keys: {
+    path: "/herb/juhua",
+    async act(page, { expect }) {
+      await page.keyboard.press("Tab");
+      expect((await page.locator(":focus").getAttribute("class")) === "skip", "the first stop does not skip to the text");
+      await page.keyboard.press("Enter");
+      await page.keyboard.press("/");
+      expect((await page.locator(":focus").getAttribute("type")) === "search", "the stroke does not lead to the search");
+    },
+  },
+  "without-script": {
+    path: "/",
+    script: false,
+    async act(page, { expect }) {
+      await page.locator("#ask").fill("菊花");
+      await Promise.all([page.waitForNavigation(), page.locator("#ask").press("Enter")]);
+      await page.getByRole("link", { name: "菊花" }).first().click();
+      expect((await heading(page)).includes("菊花"), "without script the herb is not found");
+      await page.locator("details.working summary").first().click();
+      expect(await page.locator("details.working dl").first().isVisible(), "without script no working is shown");
+    },
+  },
   suggested: {
     path: "/",
     async act(page, { expect }) {
