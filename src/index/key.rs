@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 use std::fs;
 use std::hash::{DefaultHasher, Hash, Hasher};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
 use crate::corpus;
@@ -32,12 +32,14 @@ pub(super) const SETTLED: Duration = Duration::from_secs(2);
 
 /// The fingerprint of the records below `root`; `None` where they cannot be looked at, and then nothing is kept.
 pub(super) fn of_folder(root: &Path) -> Option<Fingerprint> {
+    of_folders(&["herbs", "works", "vocabulary"].map(|folder| root.join(folder)))
+}
+
+/// The fingerprint of all files below some folders; one that is not there holds none.
+fn of_folders(folders: &[PathBuf]) -> Option<Fingerprint> {
     let mut files = Vec::new();
-    for folder in ["herbs", "works", "vocabulary"] {
-        let folder = root.join(folder);
-        if folder.is_dir() {
-            collect(&folder, &mut files)?;
-        }
+    for folder in folders.iter().filter(|folder| folder.is_dir()) {
+        collect(folder, &mut files)?;
     }
     files.sort_unstable();
     let mut hasher = DefaultHasher::new();
@@ -102,4 +104,12 @@ pub(crate) fn name_of(root: &Path) -> String {
 #[must_use]
 pub fn stamp_of_folder(root: &Path) -> Option<u64> {
     of_folder(root).map(|found| found.key)
+}
+
+/// The same of all files below a folder; `None` also where one was written a moment ago, since it may be written again without
+/// its time telling.
+#[must_use]
+pub fn settled_stamp(folder: &Path) -> Option<u64> {
+    let found = of_folders(&[folder.to_owned()])?;
+    found.settled.then_some(found.key)
 }

@@ -22,7 +22,7 @@ pub use facets::FacetCount;
 pub use find::{Hits, Search};
 pub(crate) use kept::{read as read_kept, write as write_kept};
 pub(crate) use key::name_of;
-pub use key::stamp_of_folder;
+pub use key::{settled_stamp, stamp_of_folder};
 pub use library::{Library, Opened};
 pub use named::{NameRank, Named};
 pub use search::{Answers, Asked, Best, Found, HerbFound, SayingFound};

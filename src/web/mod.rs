@@ -9,6 +9,7 @@ mod assets;
 mod fields;
 mod form_page;
 mod guard;
+mod kept;
 mod layout;
 mod openapi;
 mod page;

@@ -1,6 +1,6 @@
 //! What the room answers, before it becomes HTTP.
 
-use axum::body::Body;
+use axum::body::{Body, Bytes};
 use axum::http::{HeaderValue, Response, StatusCode, header};
 
 use crate::corpus::AssembleError;
@@ -9,14 +9,14 @@ use crate::report::ask::Failure;
 use crate::text::ScriptError;
 
 /// An answer.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct Reply {
     /// How it went.
     pub status: StatusCode,
     /// What it is.
     pub kind: &'static str,
     /// The answer.
-    pub bytes: Vec<u8>,
+    pub bytes: Bytes,
     /// Where else it is, for a redirect.
     pub location: Option<String>,
     /// Under which name it is to be saved; `None` shows it.
@@ -34,7 +34,7 @@ impl Reply {
         Self {
             status: StatusCode::OK,
             kind,
-            bytes: bytes.into(),
+            bytes: Bytes::from(bytes.into()),
             location: None,
             save_as: None,
         }

@@ -5,8 +5,9 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError, RwLock};
 use std::time::Duration;
 
+use super::kept::{Kept, Made};
 use crate::corpus::Finding;
-use crate::index::{Library, Words, WordsError, stamp_of_folder};
+use crate::index::{Library, Words, WordsError, settled_stamp, stamp_of_folder};
 use crate::report::ask::{self, Failure};
 use crate::tasting::{Day, Notebook};
 use crate::text::{Converter, Script, ScriptError};
@@ -102,6 +103,8 @@ pub(crate) struct State {
     pub shelf: Arc<Shelf>,
     /// What is wrong with the folder now.
     pub fault: Option<Arc<Failure>>,
+    /// How often it was read anew or found to be faulty.
+    turn: u64,
 }
 
 /// When the folder was looked at, and what it looked like.
@@ -129,6 +132,8 @@ pub struct Room {
     state: RwLock<State>,
     look: Mutex<Look>,
     scripts: [OnceLock<Converter>; 3],
+    /// Answers that were given before.
+    pub(crate) kept: Kept,
 }
 
 impl Room {
@@ -155,7 +160,12 @@ impl Room {
         };
         Ok(Self {
             settings,
-            state: RwLock::new(State { shelf, fault: None }),
+            state: RwLock::new(State {
+                shelf,
+                fault: None,
+                turn: 0,
+            }),
+            kept: Kept::default(),
             look: Mutex::new(look),
             scripts: Default::default(),
         })
@@ -190,15 +200,27 @@ impl Room {
             Err(Failure::new(gone))
         };
         let mut state = self.state.write().unwrap_or_else(PoisonError::into_inner);
+        state.turn += 1;
         match read {
             Ok(library) => {
-                *state = State {
-                    shelf: Arc::new(Shelf::new(library)),
-                    fault: None,
-                };
+                state.shelf = Arc::new(Shelf::new(library));
+                state.fault = None;
             }
             Err(fault) => state.fault = Some(Arc::from(fault)),
         }
+    }
+
+    /// What an answer is made from now; `None` where the notebook was written to a moment ago, so that its files do not tell yet
+    /// whether they are the same.
+    pub(crate) fn made(&self, state: &State) -> Option<Made> {
+        let notebook = match self.settings.notebook.as_deref() {
+            Some(folder) => Some(settled_stamp(folder)?),
+            None => None,
+        };
+        Some(Made {
+            corpus: state.turn,
+            notebook,
+        })
     }
 
     /// The notebook as it is now, with what is wrong in it; `None` where there is none. What was read before is kept by the

@@ -167,6 +167,8 @@ pub(crate) struct Route {
     pub form: fn(&Visit<'_>) -> Option<Markup>,
     /// Whether a post changes something, so that it is refused where the room is read-only.
     pub writes: bool,
+    /// Whether the answer follows from the address, the corpus and the notebook alone, so that it may be kept.
+    pub keeps: bool,
 }
 
 impl Route {
@@ -183,6 +185,7 @@ impl Route {
             respond: html::<P>,
             form: P::form,
             writes: false,
+            keeps: true,
         };
         let twin = P::TWIN.map_or_else(|| format!("/api{}", P::PATH), str::to_owned);
         let json = Self {
@@ -214,6 +217,7 @@ impl Route {
             respond,
             form: |_| None,
             writes: false,
+            keeps: false,
         }
     }
 
@@ -223,6 +227,7 @@ impl Route {
             method: Method::Post,
             fields,
             writes,
+            keeps: false,
             ..self
         }
     }

@@ -21,7 +21,7 @@ use super::asked::{self, Asked};
 use super::guard::{self, Hosts};
 use super::posted::Posted;
 use super::reply::{Answer, Halt, JSON, Reply};
-use super::room::Room;
+use super::room::{self, Room};
 use super::route::{Method, Route};
 use super::visit::Visit;
 use super::{assets, layout, table};
@@ -345,17 +345,35 @@ async fn within_turn(desk: Arc<Desk>, request: Admitted) -> Reply {
 
 /// The answer of the table's row, or a page that says why there is none.
 fn made(room: &Room, request: Admitted) -> Reply {
-    let json = request.path.starts_with("/api/");
     if let Some(file) = assets::file(&request.path) {
         return file;
     }
     let state = room.state();
+    let made = room
+        .made(&state)
+        .filter(|_| request.route.as_ref().is_some_and(|route| route.keeps));
+    // No path holds a null character, so that no other address looks like this.
+    let address = format!("{}\0{}", request.path, request.asked.query());
+    if let Some(kept) = made.and_then(|made| room.kept.get(&address, made)) {
+        return kept;
+    }
+    let reply = made_anew(room, &state, request);
+    if let Some(made) = made
+        && reply.status == StatusCode::OK
+    {
+        room.kept.put(&address, made, &reply);
+    }
+    reply
+}
+
+fn made_anew(room: &Room, state: &room::State, request: Admitted) -> Reply {
+    let json = request.path.starts_with("/api/");
     let pattern = request
         .route
         .as_ref()
         .map_or(request.path.as_str(), |route| route.path.as_str());
     let path = (request.path.as_str(), pattern, request.names.as_slice());
-    let visit = match Visit::new(room, &state, path, request.asked, request.posted) {
+    let visit = match Visit::new(room, state, path, request.asked, request.posted) {
         Ok(visit) => visit,
         Err(_) => {
             return refused(
