@@ -2,6 +2,7 @@
 
 use std::borrow::Borrow;
 use std::cmp::Reverse;
+use std::thread;
 
 use super::agreement::{Agreement, PERIODS, Period, of_tally};
 use super::distance::SetDistance;
@@ -66,10 +67,17 @@ impl<'s> Counted<'s> {
         let kinds = self.tallies.all.unit(herb.0 as usize);
         let witnesses: u64 = kinds.iter().map(|(_, count)| u64::from(*count)).sum();
         let pairs = witnesses * witnesses.saturating_sub(1) / 2;
-        (witnesses >= least as u64 && pairs > 0)
-            .then(|| (witnesses as usize, apart(kinds, &self.distances) / pairs as f64))
+        (witnesses >= least as u64 && pairs > 0).then(|| {
+            (
+                witnesses as usize,
+                apart(kinds, &self.distances) / pairs as f64,
+            )
+        })
     }
 }
+
+/// From so many witnesses on, of all herbs and facets, each facet is counted by a thread of its own.
+const MANY: usize = 100_000;
 
 /// The stands counted, with the distances between them: what discord and agreement are computed from.
 #[derive(Debug)]
@@ -82,13 +90,36 @@ impl<'s> Discords<'s> {
     #[must_use]
     pub fn new(corpus: &Corpus, stands: &'s [impl Borrow<Stands>], sets: SetDistance) -> Self {
         let works = corpus.works().iter();
-        let periods: Vec<usize> = works
-            .map(|work| Period::place_of(work.date.to))
-            .collect();
+        let periods: Vec<usize> = works.map(|work| Period::place_of(work.date.to)).collect();
         let counted = |one| Counted::new(corpus, one, sets, &periods);
-        Self {
-            facets: stands.iter().map(Borrow::borrow).map(counted).collect(),
+        let stands: Vec<&Stands> = stands.iter().map(Borrow::borrow).collect();
+        let rows: usize = stands.iter().map(|one| one.rows().len()).sum();
+        if rows < MANY {
+            let facets = stands.into_iter().map(counted);
+            return Self {
+                facets: facets.collect(),
+            };
         }
+        let facets = thread::scope(|scope| {
+            let counted = &counted;
+            let threads = stands.into_iter();
+            let threads: Vec<_> = threads
+                .map(|one| (one, scope.spawn(move || counted(one))))
+                .collect();
+            // A facet whose thread fell is counted here.
+            let joined = threads.into_iter();
+            joined
+                .map(|(one, thread)| thread.join().unwrap_or_else(|_| counted(one)))
+                .collect()
+        });
+        Self { facets }
+    }
+
+    /// How many witnesses take each stand on an herb, on the facet at `place` among those given: places of
+    /// [`Stands::kinds`], in order, with numbers above 0.
+    #[must_use]
+    pub fn counts(&self, place: usize, herb: HerbId) -> &[(u32, u32)] {
+        self.facets[place].tallies.all.unit(herb.0 as usize)
     }
 
     /// How far all witnesses agree, facet by facet: of all times, and, where `by_period` says so, of each of the [`PERIODS`]
@@ -241,7 +272,8 @@ impl Votes {
             let work = works.binary_search(&row.work).unwrap_or_default();
             (work, kinds.binary_search(&row.kind).unwrap_or_default())
         };
-        let from = |a: &u32| -> Vec<f64> { kinds.iter().map(|b| distances.between(*a, *b)).collect() };
+        let from =
+            |a: &u32| -> Vec<f64> { kinds.iter().map(|b| distances.between(*a, *b)).collect() };
         Self {
             of: rows.iter().map(vote).collect(),
             apart: kinds.iter().flat_map(from).collect(),

@@ -38,9 +38,9 @@ impl Span {
     /// The span at a place of the list; `None` beyond its end.
     fn of(list: &[u8], place: usize) -> Option<Self> {
         let bytes = list.get(place * SPAN..(place + 1) * SPAN)?;
-        let mut numbers = bytes.chunks_exact(8).map(|eight| {
-            eight.try_into().map_or(0, u64::from_le_bytes)
-        });
+        let mut numbers = bytes
+            .chunks_exact(8)
+            .map(|eight| eight.try_into().map_or(0, u64::from_le_bytes));
         Some(Self {
             at: numbers.next()?,
             length: numbers.next()?,
@@ -94,8 +94,8 @@ fn failed(error: impl std::fmt::Display) -> io::Error {
 }
 
 impl Corpus {
-    /// Writes the corpus as one file. `key` stands for the records that it was made from: [`Corpus::open_compiled`] opens
-    /// the file under the same key only.
+    /// Writes the corpus as one file. `key` stands for the records that it was made from: [`Corpus::open_compiled`] gives
+    /// it back.
     ///
     /// # Errors
     /// When the file cannot be written, or an embedded record is faulty.
@@ -142,10 +142,10 @@ impl Corpus {
         file.write_all(&packed)
     }
 
-    /// Opens a file that [`Corpus::write_compiled`] wrote under the same key; `None` where it is not there, was made from
-    /// other records, or is damaged.
+    /// Opens a file that [`Corpus::write_compiled`] wrote, and gives the key under which it was written; `None` where it is not
+    /// there or is damaged.
     #[must_use]
-    pub fn open_compiled(path: &Path, key: u64) -> Option<Self> {
+    pub fn open_compiled(path: &Path) -> Option<(u64, Self)> {
         let mut file = File::open(path).ok()?;
         let mut fixed = [0; 32];
         file.read_exact(&mut fixed).ok()?;
@@ -153,7 +153,7 @@ impl Corpus {
             let bytes = fixed[place * 8..place * 8 + 8].try_into();
             bytes.map_or(0, u64::from_le_bytes)
         };
-        if fixed[..8] != MAGIC || number(1) != key {
+        if fixed[..8] != MAGIC {
             return None;
         }
         let whole = file.metadata().ok()?.len();
@@ -189,7 +189,7 @@ impl Corpus {
             .collect();
         let places_of_herbs = 0..head.herbs.len() / SPAN;
         let slots = places_of_herbs.map(|place| Slot::packed(Packed::Compiled(place)));
-        Some(Self {
+        let corpus = Self {
             vocabulary: Arc::new(vocabulary),
             works: head.works,
             work_places: places,
@@ -205,7 +205,8 @@ impl Corpus {
                 names,
                 reading: head.reading,
             })),
-        })
+        };
+        Some((number(1), corpus))
     }
 }
 

@@ -198,7 +198,11 @@ fn read_herbs(sources: &[Source]) -> Vec<(Vec<Placed<HerbRecord>>, Vec<Finding>)
         let mut parts = Vec::new();
         for (number, part) in sources.chunks(share).enumerate() {
             let read = &read;
-            parts.push((number * share, part, scope.spawn(move || read(number * share, part))));
+            parts.push((
+                number * share,
+                part,
+                scope.spawn(move || read(number * share, part)),
+            ));
         }
         // A thread that fell is no reason to leave its part out: it is read here.
         let joined = parts.into_iter();

@@ -33,13 +33,14 @@ pub(super) fn write(stands: &[Stands], key: u64, file: &mut dyn Write) -> io::Re
         herbs: one.herbs(),
         // Few stands are different: mostly one byte tells which.
         width: match one.kinds.len() {
-            ..=0x100 => 1,
-            ..=0x1_0000 => 2,
+            0..=0x100 => 1,
+            0x101..=0x1_0000 => 2,
             _ => 4,
         },
     };
     let heads: Vec<Head> = stands.iter().map(head).collect();
-    let packed = postcard::to_stdvec(&heads).map_err(|error| io::Error::other(error.to_string()))?;
+    let packed =
+        postcard::to_stdvec(&heads).map_err(|error| io::Error::other(error.to_string()))?;
     let mut bytes = (packed.len() as u64).to_le_bytes().to_vec();
     bytes.extend(packed);
     for (one, head) in stands.iter().zip(&heads) {

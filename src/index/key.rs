@@ -71,7 +71,9 @@ fn look_at(files: &[DirEntry]) -> Option<Seen> {
     let parts: Vec<Option<Seen>> = thread::scope(|scope| {
         let mut parts = files.chunks(share);
         let first = parts.next().unwrap_or_default();
-        let others: Vec<_> = parts.map(|part| scope.spawn(|| look_at_part(part))).collect();
+        let others: Vec<_> = parts
+            .map(|part| scope.spawn(|| look_at_part(part)))
+            .collect();
         let mut seen = vec![look_at_part(first)];
         seen.extend(others.into_iter().map(|one| one.join().ok().flatten()));
         seen

@@ -168,15 +168,19 @@ impl Tally {
     /// How often each category was given in units of at least two values, by its place.
     #[must_use]
     pub fn marginals(&self) -> Vec<usize> {
-        let mut totals = Vec::new();
-        for (category, count) in self.units().filter(|unit| values(unit) > 1).flatten() {
-            let category = *category as usize;
-            if category >= totals.len() {
-                totals.resize(category + 1, 0);
+        let mut totals = vec![0; self.categories()];
+        for unit in self.units().filter(|unit| values(unit) > 1) {
+            for (category, count) in unit {
+                totals[*category as usize] += *count as usize;
             }
-            totals[category] += *count as usize;
         }
         totals
+    }
+
+    /// One more than the last category that was given.
+    fn categories(&self) -> usize {
+        let last = self.counts.iter().map(|(category, _)| category).max();
+        last.map_or(0, |last| *last as usize + 1)
     }
 }
 
@@ -207,18 +211,21 @@ fn values(unit: &[(u32, u32)]) -> usize {
 /// assert!((agreement.value - 2.0 / 21.0).abs() < 1e-12);
 /// ```
 pub fn alpha(tally: &Tally, difference: impl Fn(usize, usize) -> f64) -> Result<Alpha, Undefined> {
-    let totals = tally.marginals();
-    let n: usize = totals.iter().sum();
-    if n == 0 {
-        return Err(Undefined::NoPairs);
-    }
+    let mut totals = vec![0_usize; tally.categories()];
     let (mut observed, mut paired) = (0.0, 0);
     for unit in tally.units() {
         let values = values(unit);
         if values > 1 {
+            for (category, count) in unit {
+                totals[*category as usize] += *count as usize;
+            }
             observed += between(unit, &difference) / (values - 1) as f64;
             paired += 1;
         }
+    }
+    let n: usize = totals.iter().sum();
+    if n == 0 {
+        return Err(Undefined::NoPairs);
     }
     let categories: Vec<(u32, u32)> = (0..)
         .zip(totals)

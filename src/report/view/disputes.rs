@@ -12,8 +12,8 @@ use super::labels::{Labels, NOTICE, WorkRef};
 use super::state::HerbRef;
 use crate::claim::Facet;
 use crate::compare::{
-    self, Agreement, DifferenceKind, Discord, Discords, FacetDiscord, FacetView, Period,
-    Selection, SetDistance, Stands,
+    self, Agreement, DifferenceKind, Discord, Discords, FacetDiscord, FacetView, Period, Selection,
+    SetDistance, Stands,
 };
 use crate::corpus::{AssembleError, HerbId};
 use crate::stats::{Alpha, Interval, Undefined};
