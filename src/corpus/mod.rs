@@ -30,7 +30,7 @@ mod yaml;
 pub use assemble::AssembleError;
 pub use bearers::Bearers;
 pub use code::Code;
-pub(crate) use compiled::sum;
+pub(crate) use compiled::{checksum, sum};
 pub use content::{content_key, date, dated_key};
 pub use embedded::{embedded, embedded_content};
 pub use finding::Finding;

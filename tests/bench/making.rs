@@ -47,8 +47,19 @@ fn bytes(path: &Path) -> u64 {
     fs::metadata(path).unwrap().len()
 }
 
+/// What was made, and how long it took: medians.
+pub struct Making {
+    pub library: Library,
+    pub words: Words,
+    pub peer: Peer,
+    /// The index of words.
+    pub index: Duration,
+    /// The peer's tables, indexes and full text.
+    pub database: Duration,
+}
+
 /// Makes both several times, and compares times and sizes.
-pub fn making(place: &Place, database: &Path) -> (Library, Words, Peer) {
+pub fn making(place: &Place, database: &Path) -> Making {
     let (mut unpacking, mut packing, mut indexing) = (Vec::new(), Vec::new(), Vec::new());
     for _ in 0..MAKINGS {
         let library = place.open();
@@ -74,10 +85,12 @@ pub fn making(place: &Place, database: &Path) -> (Library, Words, Peer) {
     let library = place.open();
     library.corpus.herbs().unwrap();
     let mut all: Vec<(Peer, Made)> = Vec::new();
+    let mut peers = Vec::new();
     for _ in 0..MAKINGS {
         all.clear();
         all.push(Peer::make(database, &library.corpus));
         compare_makings(&all[0].1, indexing, packing);
+        peers.push(all[0].1.all());
     }
     let (peer, _) = all.remove(0);
     println!(
@@ -88,7 +101,13 @@ pub fn making(place: &Place, database: &Path) -> (Library, Words, Peer) {
     compare_sizes(&peer, sum(place.kept("words-")), sum(place.kept("records")));
     let library = place.open();
     let words = library.words().unwrap();
-    (library, words, peer)
+    Making {
+        library,
+        words,
+        peer,
+        index: indexing,
+        database: median(peers),
+    }
 }
 
 fn compare_makings(made: &Made, indexing: Duration, packing: Duration) {
