@@ -135,5 +135,8 @@ mod web_client;
 mod web_desk;
 mod web_notebook;
 
+/// Inputs kept for the fuzz targets.
+mod fuzz_inputs;
+
 /// House rules that a machine can hold.
 mod house;

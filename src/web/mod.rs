@@ -23,4 +23,4 @@ mod visit;
 mod words;
 
 pub use room::{OpenError, Room, Settings};
-pub use serve::{Listening, serve};
+pub use serve::{Listening, serve, service};

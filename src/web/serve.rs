@@ -81,16 +81,27 @@ struct Desk {
     turns: Semaphore,
 }
 
+fn desk(room: Room, address: SocketAddr, named: &[String]) -> Arc<Desk> {
+    Arc::new(Desk {
+        room,
+        hosts: Hosts::of(address, named),
+        turns: Semaphore::new(AT_ONCE),
+    })
+}
+
+/// The room without a socket: every request gets the answer that [`serve`] sends. `address` and `named` are the names by which
+/// it may be asked. It needs a runtime of tokio with time.
+#[must_use]
+pub fn service(room: Room, address: SocketAddr, named: &[String]) -> Router {
+    router(desk(room, address, named))
+}
+
 /// Answers requests until the process ends.
 ///
 /// # Errors
 /// When the system gives no threads or no socket.
 pub fn serve(room: Room, listening: Listening) -> std::io::Result<()> {
-    let desk = Arc::new(Desk {
-        room,
-        hosts: Hosts::of(listening.address, &listening.named),
-        turns: Semaphore::new(AT_ONCE),
-    });
+    let desk = desk(room, listening.address, &listening.named);
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
         // One more, for the index at the beginning.
