@@ -6,6 +6,7 @@
 
 mod asked;
 mod assets;
+mod connections;
 mod fields;
 mod form_page;
 mod guard;
