@@ -199,7 +199,28 @@ impl<'c> Page<'c> {
             }
             Err(error) => return Err(MergeError::Io { file, error }),
         };
-        Self::cut(file, &text, corpus)
+        let page = Self::cut(file, &text, corpus)?;
+        if let Target::New(herb) = target {
+            page.is_of(herb)?;
+        }
+        Ok(page)
+    }
+
+    /// Another merge may have given the id to another herb that sounds alike since this one looked.
+    fn is_of(&self, herb: &NewHerb) -> Result<(), MergeError> {
+        let tree = yaml::parse(&self.head).ok();
+        let name = tree.and_then(|tree| Some(tree.at_pointer("/names/hant").text()?.to_owned()));
+        match name {
+            Some(name) if name != herb.hant => Err(MergeError::Form {
+                file: self.file.clone(),
+                line: 1,
+                message: format!(
+                    "the file is of {name}, and {} was to be put there; merge again",
+                    herb.hant
+                ),
+            }),
+            _ => Ok(()),
+        }
     }
 
     /// Cuts a file at the lines on which its entries begin.
