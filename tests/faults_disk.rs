@@ -1,7 +1,6 @@
 //! Full disks, folders that may not be written to, users without a home: what was there stays, and what is wrong is said in
 //! plain words.
 
-use std::collections::BTreeMap;
 use std::fs;
 use std::process::Command;
 
@@ -43,76 +42,39 @@ fn on_a_full_disk_no_merge_changes_anything() {
     assert_eq!(corpus::load_folder(&place.corpus()).unwrap().findings, []);
 }
 
+/// Commands that write a file.
+const WRITTEN: [&str; 6] = [
+    "export csv --corpus corpus -o out/claims.csv",
+    "export ndjson --corpus corpus -o out/claims.ndjson",
+    "export xlsx --corpus corpus -o out/claims.xlsx",
+    "export package --corpus corpus -o out/package",
+    "handout circle-mint --corpus corpus -o out/mint.html",
+    "chart nature circle-mint --corpus corpus -o out/mint.svg",
+];
+
+/// Commands that keep what they made.
+const ASKED: [&str; 5] = [
+    "is circle-mint acrid --corpus corpus",
+    "disputes --corpus corpus --witnesses 1 --json",
+    "find 味辛 --corpus corpus --json",
+    "compare circle-mint --corpus corpus",
+    "taste list",
+];
+
+fn words(line: &str) -> Vec<&str> {
+    line.split(' ').collect()
+}
+
 #[cfg(unix)]
 #[test]
 fn on_a_full_disk_what_is_written_out_stays_as_it_was() {
     let place = Place::new();
-    for arguments in [
-        vec![
-            "export",
-            "csv",
-            "--corpus",
-            "corpus",
-            "-o",
-            "out/claims.csv",
-        ],
-        vec![
-            "export",
-            "ndjson",
-            "--corpus",
-            "corpus",
-            "-o",
-            "out/claims.ndjson",
-        ],
-        vec![
-            "export",
-            "xlsx",
-            "--corpus",
-            "corpus",
-            "-o",
-            "out/claims.xlsx",
-        ],
-        vec![
-            "export",
-            "package",
-            "--corpus",
-            "corpus",
-            "-o",
-            "out/package",
-        ],
-        vec![
-            "handout",
-            "circle-mint",
-            "--corpus",
-            "corpus",
-            "-o",
-            "out/mint.html",
-        ],
-        vec![
-            "chart",
-            "nature",
-            "circle-mint",
-            "--corpus",
-            "corpus",
-            "-o",
-            "out/mint.svg",
-        ],
-        vec![
-            "taste",
-            "plan",
-            "mint",
-            "--from",
-            "2026-03-14",
-            "-o",
-            "out/plan.ics",
-        ],
-    ] {
-        if place.run(&arguments).code != 0 {
-            panic!("{arguments:?} {}", place.run(&arguments).whole());
-        }
+    for line in WRITTEN {
+        let run = place.run(&words(line));
+        assert_eq!(run.code, 0, "{line} {}", run.whole());
         let before = place.content("out");
-        plain(&place.full(&arguments), &["could not be written", "out/"]);
-        assert_eq!(place.content("out"), before, "{arguments:?}");
+        plain(&place.full(&words(line)), &["could not be written", "out/"]);
+        assert_eq!(place.content("out"), before, "{line}");
     }
 }
 
@@ -120,19 +82,8 @@ fn on_a_full_disk_what_is_written_out_stays_as_it_was() {
 #[test]
 fn on_a_full_disk_nothing_is_kept_and_all_is_answered() {
     let place = Place::large();
-    for arguments in [
-        vec!["is", "circle-mint", "warm", "--corpus", "corpus"],
-        vec![
-            "disputes",
-            "--corpus",
-            "corpus",
-            "--witnesses",
-            "1",
-            "--json",
-        ],
-        vec!["find", "味辛", "--corpus", "corpus", "--json"],
-        vec!["taste", "list"],
-    ] {
+    for line in ASKED {
+        let arguments = words(line);
         let full = place.full(&arguments);
         assert_eq!(
             kept(&place.cache()),
@@ -209,104 +160,53 @@ fn a_disk_that_fills_up_in_the_middle_of_a_merge_loses_nothing() {
 #[test]
 fn folders_that_may_only_be_read_are_read() {
     let place = Place::large();
-    for folder in ["cache", "corpus", "notebook", "out"] {
-        rights(&place.at(folder), 0o755);
-    }
-    let asked = [
-        vec!["is", "circle-mint", "warm", "--corpus", "corpus"],
-        vec!["find", "味辛", "--corpus", "corpus", "--json"],
-        vec!["compare", "circle-mint", "--corpus", "corpus"],
-        vec![
-            "disputes",
-            "--corpus",
-            "corpus",
-            "--witnesses",
-            "1",
-            "--json",
-        ],
-    ];
     // With an empty cache, then with a filled one that may not be written to either.
     for _ in 0..2 {
-        for arguments in &asked {
-            let Some(run) = place.nobody(arguments, true) else {
+        for line in ASKED {
+            let Some(run) = place.nobody(&words(line), true) else {
                 return;
             };
             let elsewhere = Place::large();
-            let right = elsewhere.run(arguments);
+            let right = elsewhere.run(&words(line));
+            let own = |place: &Place, out: &str| out.replace(&place.name(), "");
             assert_eq!(
-                (&run.out, run.code),
-                (&right.out, right.code),
-                "{arguments:?} {}",
+                (own(&place, &run.out), run.code),
+                (own(&elsewhere, &right.out), right.code),
+                "{line} {}",
                 run.err
             );
         }
-        for arguments in &asked {
-            place.run(arguments);
+        for line in ASKED {
+            place.run(&words(line));
         }
     }
-    let written = [
-        (
-            vec![
-                "export",
-                "csv",
-                "--corpus",
-                "corpus",
-                "-o",
-                "out/claims.csv",
-            ],
-            ["out/claims.csv could not be written"],
-        ),
-        (
-            vec![
-                "handout",
-                "circle-mint",
-                "--corpus",
-                "corpus",
-                "-o",
-                "out/mint.html",
-            ],
-            ["out/mint.html could not be written"],
-        ),
-        (vec!["manual", "out/man"], ["out/man could not be written"]),
-        (
-            vec![
-                "taste",
-                "add",
-                "bohe",
-                "--date",
-                "2026-03-14",
-                "--score",
-                "acrid=6",
-            ],
-            ["nothing was"],
-        ),
+}
+
+/// Likewise.
+#[cfg(unix)]
+#[test]
+fn folders_that_may_only_be_read_are_not_written_to() {
+    let place = Place::new();
+    place.file("book.txt", &book(3));
+    let folders = ["corpus", "notebook", "out", "cache"];
+    let before = folders.map(|folder| place.content(folder));
+    let others = [
+        "manual out/man",
+        "taste add bohe --date 2026-03-14 --score acrid=6",
+        "read book.txt --work circle-first --into corpus",
     ];
-    let book = place.file("book.txt", &book(3));
-    let merge = vec![
-        "read",
-        book.as_str(),
-        "--work",
-        "circle-first",
-        "--into",
-        "corpus",
-    ];
-    let before: BTreeMap<_, _> = ["corpus", "notebook", "out"]
-        .map(|folder| (folder, place.content(folder)))
-        .into();
-    for (arguments, words) in written
-        .iter()
-        .map(|(a, w)| (a, w.as_slice()))
-        .chain([(&merge, &["nothing was merged"][..])])
-    {
-        let Some(run) = place.nobody(arguments, true) else {
+    for line in WRITTEN.into_iter().chain(others) {
+        let told = match line {
+            line if line.starts_with("taste") => ["nothing was", "notebook"],
+            line if line.starts_with("read") => ["nothing was merged", "corpus/herbs"],
+            _ => ["could not be written", "out/"],
+        };
+        let Some(run) = place.nobody(&words(line), true) else {
             return;
         };
-        plain(&run, words);
+        plain(&run, &told);
     }
-    let after: BTreeMap<_, _> = ["corpus", "notebook", "out"]
-        .map(|folder| (folder, place.content(folder)))
-        .into();
-    assert_eq!(after, before);
+    assert_eq!(folders.map(|folder| place.content(folder)), before);
 }
 
 /// Likewise.

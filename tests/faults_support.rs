@@ -80,6 +80,11 @@ impl Place {
         self.0.path().join(name)
     }
 
+    /// The path of the whole, as answers name it.
+    pub fn name(&self) -> String {
+        text(self.0.path()).to_owned()
+    }
+
     pub fn corpus(&self) -> PathBuf {
         self.at("corpus")
     }

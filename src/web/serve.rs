@@ -78,7 +78,6 @@ fn desk(room: Room, address: SocketAddr, named: &[String]) -> Arc<Desk> {
 
 /// The room without a socket: every request gets the answer that [`serve`] sends. `address` and `named` are the names by which
 /// it may be asked. It needs a runtime of tokio with time.
-#[must_use]
 pub fn service(room: Room, address: SocketAddr, named: &[String]) -> Router {
     router(desk(room, address, named))
 }
