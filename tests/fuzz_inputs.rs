@@ -25,19 +25,64 @@ use crate::support::{files_below, root};
 const MOST: usize = 30;
 const LARGEST: usize = 4096;
 
-/// All inputs of a target; those that fail are told by name, all of them.
+/// All inputs of a target, and each with small changes; those that fail are told, all of them.
 fn hold(target: &str, run: fn(&[u8])) {
     let inputs = files_below(&root().join("tests/fuzz/corpus").join(target));
     assert!((1..=MOST).contains(&inputs.len()), "{}", inputs.len());
+    let all: Vec<Vec<u8>> = inputs
+        .iter()
+        .map(|input| fs::read(input).unwrap())
+        .collect();
+    let mut random = fastrand::Rng::with_seed(SEED);
     let mut failed = Vec::new();
-    for input in inputs {
-        let bytes = fs::read(&input).unwrap();
+    for (input, bytes) in inputs.iter().zip(&all) {
         assert!(bytes.len() <= LARGEST, "{}", input.display());
-        if catch_unwind(|| run(&bytes)).is_err() {
-            failed.push(input);
+        if catch_unwind(|| run(bytes)).is_err() {
+            failed.push(input.display().to_string());
+        }
+        for _ in 0..changes() {
+            let other = random.choice(&all).unwrap().clone();
+            let changed = changed(bytes, &other, &mut random);
+            if catch_unwind(|| run(&changed)).is_err() {
+                failed.push(format!("{:?}", String::from_utf8_lossy(&changed)));
+            }
         }
     }
-    assert!(failed.is_empty(), "{failed:?}");
+    assert!(failed.is_empty(), "{}", failed.join("\n"));
+}
+
+const SEED: u64 = 12;
+
+/// So many changes are made to each input; `KAOYI_CHANGES` sets another number.
+fn changes() -> usize {
+    let told = std::env::var("KAOYI_CHANGES").ok();
+    told.and_then(|number| number.parse().ok()).unwrap_or(2)
+}
+
+/// An input with up to four small changes: a piece taken out, doubled, or put in from another input, a byte turned.
+fn changed(bytes: &[u8], other: &[u8], random: &mut fastrand::Rng) -> Vec<u8> {
+    let mut changed = bytes.to_vec();
+    for _ in 0..random.usize(1..=4) {
+        let piece = |of: &[u8], random: &mut fastrand::Rng| {
+            let from = random.usize(..=of.len());
+            from..(from + random.usize(..24)).min(of.len())
+        };
+        let here = piece(&changed, random);
+        match random.u8(..4) {
+            0 => drop(changed.drain(here)),
+            1 => {
+                let doubled = changed[here.clone()].to_vec();
+                changed.splice(here.start..here.start, doubled);
+            }
+            2 => {
+                let from = piece(other, random);
+                changed.splice(here, other[from].iter().copied());
+            }
+            _ if here.start < changed.len() => changed[here.start] ^= 1 << random.u8(..8),
+            _ => {}
+        }
+    }
+    changed
 }
 
 #[test]
