@@ -135,5 +135,15 @@ mod web_client;
 mod web_desk;
 mod web_notebook;
 
+/// Inputs kept for the fuzz targets.
+mod fuzz_inputs;
+
+/// Faults of the machine: damage, other versions, clocks, full disks, missing rights and homes, kills, many at once.
+mod faults_cache;
+mod faults_disk;
+mod faults_kills;
+mod faults_many;
+mod faults_support;
+
 /// House rules that a machine can hold.
 mod house;

@@ -15,6 +15,7 @@ mod headings;
 mod keys;
 mod load;
 mod merge;
+mod merge_files;
 mod model;
 mod names;
 mod record;

@@ -12,6 +12,7 @@ mod library;
 mod named;
 mod numbers;
 mod query;
+mod seal;
 mod search;
 mod shelf;
 mod stamp;

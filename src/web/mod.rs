@@ -6,6 +6,7 @@
 
 mod asked;
 mod assets;
+mod connections;
 mod fields;
 mod form_page;
 mod guard;
@@ -24,4 +25,4 @@ mod visit;
 mod words;
 
 pub use room::{OpenError, Room, Settings};
-pub use serve::{Listening, serve};
+pub use serve::{Listening, serve, service};

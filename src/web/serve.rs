@@ -1,4 +1,4 @@
-//! The server: connections with limits of time, size and number, and the way from a request to its answer.
+//! The server: the way from a request to its answer.
 
 use std::net::SocketAddr;
 use std::sync::Arc;
@@ -10,12 +10,9 @@ use axum::extract::{FromRequestParts, RawPathParams, State};
 use axum::http::request::Parts;
 use axum::http::{HeaderValue, Method as HttpMethod, Request, Response, StatusCode, header};
 use axum::routing::any;
-use hyper::server::conn::http1;
-use hyper_util::rt::{TokioIo, TokioTimer};
-use hyper_util::service::TowerToHyperService;
 use tokio::net::TcpListener;
 use tokio::sync::Semaphore;
-use tokio::time::{sleep, timeout};
+use tokio::time::timeout;
 
 use super::asked::{self, Asked};
 use super::guard::{self, Hosts};
@@ -24,27 +21,17 @@ use super::reply::{Answer, Halt, JSON, Reply};
 use super::room::{self, Room};
 use super::route::{Method, Route};
 use super::visit::Visit;
-use super::{assets, layout, table};
+use super::{assets, connections, layout, table};
 use crate::report::ask::Failure;
 
-/// The head of a request must be here by then.
-const HEAD_TIME: Duration = Duration::from_secs(5);
-/// Its body too.
+/// The body of a request must be here by then.
 const BODY_TIME: Duration = Duration::from_secs(10);
-/// No connection lives longer, whatever it does.
-const CONNECTION_TIME: Duration = Duration::from_secs(300);
 /// So long a request waits for its turn.
 const TURN_TIME: Duration = Duration::from_secs(10);
-/// The longest head of a request, in bytes.
-const HEAD_SIZE: usize = 16 * 1024;
-/// So many lines may a head have.
-const HEAD_LINES: usize = 64;
 /// The longest address, in bytes.
 const ADDRESS_SIZE: usize = 4096;
 /// The longest form, in bytes; with the files in it.
 const BODY_SIZE: usize = 2 * 1024 * 1024;
-/// So many connections at once.
-const CONNECTIONS: usize = 128;
 /// So many answers are made at once.
 const AT_ONCE: usize = 8;
 
@@ -81,16 +68,26 @@ struct Desk {
     turns: Semaphore,
 }
 
+fn desk(room: Room, address: SocketAddr, named: &[String]) -> Arc<Desk> {
+    Arc::new(Desk {
+        room,
+        hosts: Hosts::of(address, named),
+        turns: Semaphore::new(AT_ONCE),
+    })
+}
+
+/// The room without a socket: every request gets the answer that [`serve`] sends. `address` and `named` are the names by which
+/// it may be asked. It needs a runtime of tokio with time.
+pub fn service(room: Room, address: SocketAddr, named: &[String]) -> Router {
+    router(desk(room, address, named))
+}
+
 /// Answers requests until the process ends.
 ///
 /// # Errors
 /// When the system gives no threads or no socket.
 pub fn serve(room: Room, listening: Listening) -> std::io::Result<()> {
-    let desk = Arc::new(Desk {
-        room,
-        hosts: Hosts::of(listening.address, &listening.named),
-        turns: Semaphore::new(AT_ONCE),
-    });
+    let desk = desk(room, listening.address, &listening.named);
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
         // One more, for the index at the beginning.
@@ -102,35 +99,19 @@ pub fn serve(room: Room, listening: Listening) -> std::io::Result<()> {
         let first = Arc::clone(&desk);
         // The index is opened before somebody asks; what fails here is told to whoever asks.
         tokio::task::spawn_blocking(move || first.room.state().shelf.words().is_ok());
-        let router = router(desk);
-        let room_for = Arc::new(Semaphore::new(CONNECTIONS));
-        loop {
-            let Ok(place) = Arc::clone(&room_for).acquire_owned().await else {
-                return Ok(());
-            };
-            let Ok((stream, _)) = listener.accept().await else {
-                // No more files may be open: others must end first.
-                sleep(Duration::from_millis(100)).await;
-                continue;
-            };
-            let router = router.clone();
-            tokio::spawn(async move {
-                connection(stream, router).await;
-                drop(place);
-            });
-        }
+        connections::take(listener, router(desk), full).await;
+        Ok(())
     })
 }
 
-async fn connection(stream: tokio::net::TcpStream, router: Router) {
-    let connection = http1::Builder::new()
-        .timer(TokioTimer::new())
-        .header_read_timeout(HEAD_TIME)
-        .max_buf_size(HEAD_SIZE)
-        .max_headers(HEAD_LINES)
-        .serve_connection(TokioIo::new(stream), TowerToHyperService::new(router));
-    // A connection that broke has nobody left to tell.
-    let _ = timeout(CONNECTION_TIME, connection).await;
+/// What is answered beyond the number of connections that are held.
+fn full(request: &Request<hyper::body::Incoming>) -> Response<Body> {
+    let words = "too many readers at once; try again in some seconds";
+    let json = request.uri().path().starts_with("/api/");
+    let mut response = sent(refused(StatusCode::SERVICE_UNAVAILABLE, words), json);
+    let heads = response.headers_mut();
+    heads.insert(header::RETRY_AFTER, HeaderValue::from_static("5"));
+    response
 }
 
 /// One way for each address: which methods it takes is told by the table, so that what is refused has a page too.
@@ -160,16 +141,11 @@ fn router(desk: Arc<Desk>) -> Router {
 /// The answer to a request, with the heads that every answer carries.
 async fn answer(desk: Arc<Desk>, routes: Arc<[Route]>, request: Request<Body>) -> Response<Body> {
     let json = request.uri().path().starts_with("/api/");
-    let mut reply = match admitted(&desk, &routes, request).await {
+    let reply = match admitted(&desk, &routes, request).await {
         Ok(request) => within_turn(desk, request).await,
         Err(reply) => reply,
     };
-    if json && reply.kind == PLAIN {
-        let words = String::from_utf8_lossy(&reply.bytes).into_owned();
-        reply = as_json(reply.status, &Failure::new(words));
-    }
-    let mut response = reply.into_response();
-    guard::dress(response.headers_mut());
+    let mut response = sent(reply, json);
     if response.status() == StatusCode::METHOD_NOT_ALLOWED {
         let allowed = if routes.iter().any(|route| route.method == Method::Post) {
             if routes.len() > 1 {
@@ -183,6 +159,17 @@ async fn answer(desk: Arc<Desk>, routes: Arc<[Route]>, request: Request<Body>) -
         let allowed = HeaderValue::from_static(allowed);
         response.headers_mut().insert(header::ALLOW, allowed);
     }
+    response
+}
+
+/// An answer as it is sent: with the heads that every answer carries, and JSON where JSON was asked for.
+fn sent(mut reply: Reply, json: bool) -> Response<Body> {
+    if json && reply.kind == PLAIN {
+        let words = String::from_utf8_lossy(&reply.bytes).into_owned();
+        reply = as_json(reply.status, &Failure::new(words));
+    }
+    let mut response = reply.into_response();
+    guard::dress(response.headers_mut());
     response
 }
 
