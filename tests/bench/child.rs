@@ -11,12 +11,14 @@ use wait4::Wait4;
 pub struct Run {
     /// From the start to the end.
     pub time: Duration,
-    /// The most memory that was resident at a time, in bytes.
-    pub peak: u64,
+    /// The most memory that was resident at a time, in bytes; `None` where it was no more than that of the bench itself, which
+    /// the system counts for a child until it becomes another program.
+    pub peak: Option<u64>,
 }
 
 /// Runs a command to its end; what it prints is thrown away. A code above 1 is a fault of the bench.
 pub fn run(command: &mut Command) -> Run {
+    let own = resident();
     let start = Instant::now();
     let child = command
         .stdout(Stdio::null())
@@ -26,10 +28,20 @@ pub fn run(command: &mut Command) -> Run {
     let ended = child.wait4().unwrap();
     let code = ended.status.code();
     assert!(code.is_some_and(|code| code < 2), "{command:?}: {code:?}");
+    let time = start.elapsed();
+    let peak = ended.rusage.maxrss;
     Run {
-        time: start.elapsed(),
-        peak: ended.rusage.maxrss,
+        time,
+        peak: (peak > own + own / 8).then_some(peak),
     }
+}
+
+/// The memory of this process that is resident, in bytes; 0 where the system does not tell.
+fn resident() -> u64 {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let line = status.lines().find_map(|line| line.strip_prefix("VmRSS:"));
+    let number = line.and_then(|line| line.trim().strip_suffix(" kB")?.parse::<u64>().ok());
+    number.unwrap_or_default() * 1024
 }
 
 /// Takes files out of the page cache as far as the system obeys: those that nobody else has mapped, after they are on the disk.

@@ -132,7 +132,7 @@ fn warm(program: &Program) -> Vec<(&'static str, Run)> {
         }
     }
     let medians = commands.iter().zip(runs).map(|((name, _), runs)| {
-        let peak = runs.iter().map(|run| run.peak).max().unwrap_or_default();
+        let peak = runs.iter().filter_map(|run| run.peak).max();
         let time = median(runs.iter().map(|run| run.time).collect());
         (*name, Run { time, peak })
     });

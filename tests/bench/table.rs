@@ -45,8 +45,11 @@ pub fn milliseconds(time: Duration) -> String {
     }
 }
 
-fn megabytes(bytes: u64) -> String {
-    format!("{:.0} MB", bytes as f64 / 1e6)
+/// The most memory of a run, where it is known.
+fn megabytes(bytes: Option<u64>) -> String {
+    bytes.map_or_else(String::new, |bytes| {
+        format!(", {:.0} MB", bytes as f64 / 1e6)
+    })
 }
 
 /// Whole processes: what is done once, and warm ones beside the start of the program.
@@ -69,7 +72,7 @@ pub fn whole(shipped: &Sized, million: &Sized, larger: Option<&Sized>) -> String
     for (place, (name, _)) in shipped.once.iter().enumerate() {
         let cell = |one: &&Sized| {
             let run = &one.once[place].1;
-            format!("{}, {}", milliseconds(run.time), megabytes(run.peak))
+            format!("{}{}", milliseconds(run.time), megabytes(run.peak))
         };
         let mut cells = vec![(*name).to_owned()];
         cells.extend(all.iter().map(cell));
@@ -82,11 +85,7 @@ pub fn whole(shipped: &Sized, million: &Sized, larger: Option<&Sized>) -> String
         let cell = |one: &&Sized| {
             let run = &one.warm[place].1;
             let of = ratio(run.time, one.of("version"));
-            format!(
-                "{}, {of:.1}, {}",
-                milliseconds(run.time),
-                megabytes(run.peak)
-            )
+            format!("{}, {of:.1}{}", milliseconds(run.time), megabytes(run.peak))
         };
         let mut cells = vec![format!("`{name}`")];
         cells.extend(all.iter().map(cell));
