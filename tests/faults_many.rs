@@ -199,3 +199,44 @@ fn a_thousand_open_connections_keep_nobody_waiting_without_a_word() {
     stream.read_to_string(&mut rest).unwrap();
     assert!(rest.starts_with("HTTP/1.1 200"), "{rest}");
 }
+
+#[test]
+fn an_id_that_another_merge_gave_to_another_herb_meanwhile_is_not_written_over() {
+    let place = Place::new();
+    let loaded = corpus::load_folder(&place.corpus()).unwrap();
+    let before = place.content("corpus");
+    let other = corpus::NewHerb {
+        id: "circle-mint".to_owned(),
+        hant: "園博合".to_owned(),
+        hans: "园博合".to_owned(),
+        pinyin: "yuán bó hé".to_owned(),
+        substance: None,
+    };
+    let entry = corpus::EntryRecord {
+        work: "circle-first".to_owned(),
+        at: None,
+        status: corpus::Status::Read,
+        note: None,
+        sayings: Vec::new(),
+    };
+    let entries = vec![(corpus::Target::New(other), entry)];
+    let refused = corpus::merge(&place.corpus(), &loaded.corpus.unwrap(), entries).unwrap_err();
+    assert!(refused.to_string().contains("merge again"), "{refused}");
+    assert_eq!(place.content("corpus"), before);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_merged_file_may_be_read_by_those_who_could_read_it() {
+    use std::os::unix::fs::PermissionsExt;
+    let place = Place::new();
+    let book = place.file("book.txt", &book(2));
+    let merge = ["read", &book, "--work", "circle-first", "--into", "corpus"];
+    assert_eq!(place.run(&merge).code, 0);
+    let mode = |file: &str| {
+        let about = std::fs::metadata(place.corpus().join(file)).unwrap();
+        about.permissions().mode() & 0o777
+    };
+    let usual = mode("works/circle-first.yaml");
+    assert_eq!(mode("herbs/circle-mint.yaml"), usual);
+}

@@ -78,8 +78,10 @@ fn weighed(measures: &Measures<'_>, amount: &Amount) {
         "{amount:?}"
     );
     let words = amount.words(measures);
-    // What is longer than an amount may be cannot be read back.
-    if words.chars().count() <= 64 {
+    // What is longer than an amount or a number may be cannot be read back.
+    let digits = |(number, _): &(Exact, _)| number.denom().to_string().len();
+    let short = amount.parts.iter().all(|part| digits(part) <= 9) || words.contains('.');
+    if short && words.chars().count() <= 64 {
         assert_eq!(measures.amount(&words).as_ref(), Ok(amount), "{words}");
     }
     if let Some(han) = amount.han(measures).filter(|han| han.chars().count() <= 64) {
