@@ -26,11 +26,14 @@ pub fn run(data: &[u8]) {
         has_its_place(finding, root.path());
     }
     assert_eq!(loaded.corpus.is_some(), loaded.findings.is_empty());
-    let again = corpus::load_folder(root.path()).unwrap();
-    assert_eq!(
-        again.findings, loaded.findings,
-        "the same folder, the same faults"
-    );
+    // Looking twice costs as much again: of every fourth input.
+    if data.len().is_multiple_of(4) {
+        let again = corpus::load_folder(root.path()).unwrap();
+        assert_eq!(
+            again.findings, loaded.findings,
+            "the same folder, the same faults"
+        );
+    }
     let Some(corpus) = loaded.corpus else { return };
     for herb in corpus.herbs().unwrap() {
         figures(&corpus, herb);
