@@ -186,8 +186,8 @@ pub(crate) fn herb_downloads(visit: &Visit<'_>, id: &str) -> Markup {
         chart("Nature, SVG", "寒熱圖（SVG）", "/chart/{id}/nature"),
         chart("Lines, SVG", "傳承圖（SVG）", "/chart/{id}/lines"),
         chart("Flavours, SVG", "五味圖（SVG）", "/chart/{id}/flavours"),
-        chart("Actions, SVG", "功效圖（SVG）", "/chart/{id}/actions"),
-        chart("Claims, CSV", "各家之説（CSV）", "/export/{id}/csv"),
+        chart("Actions, SVG", "功用圖（SVG）", "/chart/{id}/actions"),
+        chart("Claims, CSV", "各家之說（CSV）", "/export/{id}/csv"),
     ];
     downloads(visit, &files)
 }

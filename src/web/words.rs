@@ -34,7 +34,7 @@ macro_rules! words {
 
 words! {
     // The frame of every page.
-    Motto: "What the herb books say, side by side", "本草諸家之説，並列考異";
+    Motto: "What the herb books say, side by side", "本草諸家之說，並列考異";
     SkipToText: "Skip to the text", "跳至正文";
     Sections: "Sections", "欄目";
     Herbs: "Herbs", "藥物";
@@ -44,7 +44,7 @@ words! {
     Works: "Works", "書目";
     Affinity: "Affinity", "相近";
     Pair: "Pair", "配伍";
-    Weigh: "Weigh", "衡量";
+    Weigh: "Weigh", "度量衡";
     Taste: "Tastings", "品嘗";
     Language: "Language", "語言";
     Script: "Script", "字體";
@@ -56,10 +56,10 @@ words! {
     Description: "All addresses (OpenAPI)", "全部地址（OpenAPI）";
     Notice: "Kaoyi reports what books say and prescribes nothing. Check local law and ask a licensed practitioner before any use.", "考異只述書中所言，不開處方。用藥之前，請查當地法規，並詢問有執照之醫師。";
     // What goes wrong.
-    NotFound: "Not found", "無此頁";
+    NotFound: "Not found", "未找到";
     NotAnswered: "This could not be answered", "未能作答";
     Refused: "Refused", "不予受理";
-    FaultyFolder: "The corpus folder has faults; what follows is its last good state.", "語料文件有誤；以下為上次完好之內容。";
+    FaultyFolder: "The corpus folder has faults; what follows is its last good state.", "語料文件夾有誤；以下為最近一次無誤之內容。";
     FaultyNotebook: "Part of the notebook is at fault and is not used.", "品嘗簿有誤之處未予採用。";
     Found: "found", "所見";
     Expected: "expected", "應為";
@@ -75,11 +75,11 @@ words! {
     Names: "Names", "名稱";
     SearchHint: "In Han characters, pinyin, Latin or English: 薄荷, juhua, mint, 頭痛", "漢字、拼音、拉丁或英文皆可：薄荷、juhua、mint、頭痛";
     // An herb's page.
-    Cautions: "Cautions", "注意";
+    Cautions: "Cautions", "警示";
     Grave: "Grave:", "嚴重：";
-    InTheBooks: "In the books, most severe:", "諸書所言最重者：";
+    InTheBooks: "In the books, most severe:", "諸書言其毒，最重者：";
     NoneOnRecord: "None on record here, which is no proof of harmlessness.", "此處未有記載，不足以證其無害。";
-    GraveCautions: "grave cautions", "有嚴重注意";
+    GraveCautions: "grave cautions", "有嚴重警示";
     GraveOnesOnly: "Grave ones only, and not complete: see the herb itself.", "僅列嚴重者，未必完備；請看該藥本頁。";
     Latin: "Latin", "拉丁名";
     Species: "Species", "基原";
@@ -110,7 +110,7 @@ words! {
     Value: "value", "值";
     Books: "books", "書";
     LinesShort: "lines", "系";
-    Interval: "95 %", "95 %區間";
+    Interval: "95 %", "95 % 區間";
     FirstIn: "first in", "首見";
     Verdict: "verdict", "斷語";
     WitnessesInLines: "{} witness(es) in {} line(s)", "{} 家，{} 系";
@@ -119,7 +119,7 @@ words! {
     Working: "The working", "算法";
     WorkingHint: "Rules 3, 6 and 15 to 18 of the methods: a witness that repeats a work from which it descends stands in that work's line; every other begins one.", "依方法第 3、6、15 至 18 條：承襲其所本之書而說相同者，併入該系；其餘各自成系。";
     Median: "Median", "中位";
-    MiddleHalf: "middle half", "中間一半";
+    MiddleHalf: "middle half", "中間半數";
     AllFrom: "all from", "全距";
     MostSevere: "Most severe here:", "此中最重者：";
     Yes: "yes", "是";
@@ -130,9 +130,9 @@ words! {
     No: "no", "否";
     // Where they differ.
     Differences: "Where the books agree and differ", "諸家異同";
-    Single: "single witness", "獨家";
+    Single: "single witness", "僅一家";
     Unanimous: "unanimous", "一致";
-    Nested: "nested", "遞增";
+    Nested: "nested", "包含";
     Mixed: "mixed", "參差";
     Graded: "graded", "輕重";
     Crossing: "crossing", "相反";
@@ -160,7 +160,7 @@ words! {
     Denied: "left out of its list, so denied", "列舉中無，故為否定";
     Silent: "silent", "未言";
     Unquoted: "blank: not quoted on it", "空白：未見引述";
-    OtherSigns: "(…) of that only, not counted; ≠ carriers differ; ? doubtful; * your own folder.", "（…）僅言其事，不計；≠ 轉引互異；? 存疑；* 自備之資料夾。";
+    OtherSigns: "(…) of that only, not counted; ≠ carriers differ; ? doubtful; * your own folder.", "（…）僅言所括之部位、炮製或品種，不計；≠ 轉引互異；? 存疑；* 自備之文件夾。";
     CarriersDiffer: "those who quote it differ", "轉引互異";
     Doubtful: "doubtful", "存疑";
     NotCounted: "not counted", "不計";
@@ -184,12 +184,12 @@ words! {
     OpposedChart: "Opposed actions", "功用相反";
     // Actions.
     Actions: "What it is said to do", "所言功用";
-    ActionsHint: "Works, and in how many lines of transmission. Silence on an action means nothing.", "幾家言之，幾系。未言功用，並無所指。";
+    ActionsHint: "Works, and in how many lines of transmission. Silence on an action means nothing.", "幾家言之，幾系。未言某功用，不足為據。";
     WorksInLines: "{} work(s) in {} line(s)", "{} 家，{} 系";
     OfScopeN: "{} of a part or preparation", "{} 家僅言某部位或炮製";
     OneWorkEach: "{} more, stated by one work each", "另 {} 項，各一家言之";
     Contrary: "Said to do, and said to do the contrary", "言其如此，又言其反";
-    OpposedHint: "Such a pair is often both true: of another dose, part, preparation or partner (common practice, no source).", "兩說往往皆然：用量、部位、炮製或配伍不同（常識，無出處）。";
+    OpposedHint: "Such a pair is often both true: of another dose, part, preparation or partner (common practice, no source).", "兩說往往皆然：用量、部位、炮製或配伍不同（習用，無出處）。";
     Both: "Both in:", "兩言之者：";
     BothByScope: "Both, but one of a part or preparation only:", "兩言之，其一僅指部位或炮製：";
     ToldApartBy: "Told apart by:", "可由此分辨：";
@@ -206,16 +206,16 @@ words! {
     Highest: "highest", "最高";
     // Two herbs.
     Together: "Together", "合用";
-    MustNotMeet: "must not meet", "不可遇";
-    NotForbidden: "The pair stands neither in the eighteen opposites nor in the nineteen fears; that is no proof of harmlessness.", "此對不在十八反、十九畏之列，不足以證其無害。";
+    MustNotMeet: "must not meet", "不可同用";
+    NotForbidden: "The pair stands neither in the eighteen opposites nor in the nineteen fears; that is no proof of harmlessness.", "此二藥不在十八反、十九畏之列，不足以證其無害。";
     AllDoubtful: "all doubtful", "皆存疑";
     AmbiguousName: "by a name that other herbs bear too", "所用之名亦屬他藥";
     AgainstHint: "k/n witnesses and, in brackets, the 95 % interval. Apart: the intervals do not meet; of channels, three works or more name it of the one and none of the other.", "n 家中 k 家，括號內為 95 % 區間。有別：兩區間不相交；歸經則一藥有三家以上言之而另一藥無之。";
-    AgainstActions: "Works that say so of the first and of the second. Only: three works or more, and none of the other herb; silence is no denial.", "言第一藥與第二藥者各幾家。獨有：三家以上，而另一藥無之；未言非否定。";
+    AgainstActions: "Works that say so of the first and of the second. Only: three works or more, and none of the other herb; silence is no denial.", "言第一藥與第二藥者各幾家。僅見：三家以上，而另一藥無之；未言非否定。";
     Facet: "facet", "項";
     ToldApart: "told apart", "分別";
     Apart: "apart", "有別";
-    OnlyOf: "only {}", "獨 {}";
+    OnlyOf: "only {}", "僅見於 {}";
     OfBoth: "both", "兩者皆有";
     // Finding.
     FindHead: "Find by words and properties", "按詞語與性味查找";
@@ -263,10 +263,10 @@ words! {
     Period: "period", "時代";
     AllPeriods: "all periods", "歷代";
     Discord: "discord", "分歧";
-    Stands: "stands", "家之説";
+    Stands: "stands", "立說";
     WitnessesShort: "witnesses", "家";
     WorksShort: "works", "書";
-    Claims: "claims", "説";
+    Claims: "claims", "說";
     Entries: "entries", "條";
     Reviewed: "reviewed", "已校";
     Amount: "amount", "用量";
@@ -274,7 +274,7 @@ words! {
     Flavour: "flavour", "味";
     Flavours: "Flavours", "味";
     Warmth: "warmth", "寒熱";
-    Taster: "taster", "品者";
+    Taster: "taster", "品嘗者";
     Day: "day", "日期";
     Unsaid: "unsaid", "未言";
     Downloads: "To save", "下載";

@@ -68,7 +68,7 @@ impl Page for Affinity {
         let books = Books(&view.works);
         let body = html! {
             @if view.pairs.is_empty() {
-                p role="status" { (visit.either("No two works of those chosen share so many stands. Try fewer.", "所選之書，無兩書共有如許之説。請減其數。")) }
+                p role="status" { (visit.either("No two works of those chosen share so many stands. Try fewer.", "所選之書，無兩書共有如許之說。請減其數。")) }
             } @else if let Some(work) = &view.work {
                 h2 { (books.dated(visit, work)) }
                 (nearest(visit, view, work))
@@ -87,7 +87,7 @@ impl Page for Affinity {
             (body)
             p.note { (visit.either(
                 "Rate: the share of its stands that the younger seems to take from the older; likely: the probability that it follows at all. A common source looks like a debt: read it as a hint, with the examples.",
-                "比率：後書之説似取自前書者之比；可能：其確有相承之概率。同出一源者亦似相承，故只作線索，當並看例證。")) }
+                "比率：後書之說似取自前書者之比；可能：其確有相承之概率。同出一源者亦似相承，故只作線索，當並看例證。")) }
         };
         Ok(Leaf {
             title: visit.say(Word::Affinity).into_owned(),
@@ -134,7 +134,7 @@ fn form(visit: &Visit<'_>) -> Markup {
             (visit.kept_fields())
             (fields::field(visit, "work", &visit.either("one work among the others", "單看一書"), Input { example: Some("本草從新"), ..Input::TEXT }))
             (fields::facet_ticks(visit))
-            (fields::field(visit, "shared", &visit.either("stands in common at least", "至少共有之説"), shared))
+            (fields::field(visit, "shared", &visit.either("stands in common at least", "至少共有之說"), shared))
             (fields::scope_fields(visit))
             button type="submit" { (visit.say(Word::Show)) }
         }

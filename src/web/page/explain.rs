@@ -33,18 +33,18 @@ impl Page for Explain {
 
     fn page(visit: &Visit<'_>, view: &Self::View) -> Answer<Leaf> {
         let books = Books(&view.works);
-        let about = visit.either("doctrine and record", "理與徵");
+        let about = visit.either("doctrine and record", "理論與書證");
         let main = html! {
             (pieces::herb_heading(visit, &view.herb, &about))
             (pieces::heed(visit, &books, &view.heed))
             (pieces::filter(visit, &books, view.filter.as_ref()))
             @if view.expectations.is_empty() {
-                p role="status" { (visit.either("No work states a flavour or a nature of which a doctrine speaks.", "諸書未言及理所論之味或性。")) }
+                p role="status" { (visit.either("No work states a flavour or a nature of which a doctrine speaks.", "諸書未言理論所及之味或性。")) }
             }
             @for one in &view.expectations { (expectation(visit, &books, one)) }
             p.note { (visit.either(
                 "Behind an action: the works that state it, of those that state it or its contrary. Which actions show a doctrine is our own reading, no source. That a book is silent on an action is no denial.",
-                "功效之後：言此之書，與言此或言其反者之比。何種功效可見其理，為本程式之見，無所本。書中不言，非謂無此。")) }
+                "功用之後：言此之書數，與言此或言其反之書數。何種功用合於何理，為本程式之見，無出處。書中不言，非謂無此。")) }
             (pieces::herb_downloads(visit, &view.herb.id))
             (parts::strip(visit, &[("cautions", &view.herb.name, &view.heed)]))
         };
@@ -63,8 +63,8 @@ fn expectation(visit: &Visit<'_>, books: &Books<'_>, one: &ExpectationView) -> M
                 @if one.facet == Facet::Nature { " " (visit.either("side", "之屬")) }
                 " · " (one.k) "/" (one.n) " " (visit.say(Word::WitnessesShort)) }
             p { (text(visit, &one.han)) ": " span lang="en" { (one.holds) " (" (text(visit, &one.source)) ")" } }
-            h3 { (visit.either("So the books", "書中有徵")) }
-            @if one.borne_out.is_empty() { p { (visit.either("no action that shows it", "無可徵之功效")) } }
+            h3 { (visit.either("So the books", "書中有證")) }
+            @if one.borne_out.is_empty() { p { (visit.either("no action that shows it", "無相應之功用")) } }
             (actions(visit, books, &one.borne_out))
             @if !one.against.is_empty() {
                 h3 { (visit.either("Against it", "與之相反")) }

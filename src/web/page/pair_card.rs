@@ -23,7 +23,7 @@ pub(super) fn cautions(visit: &Visit<'_>, view: &FormulaView) -> Markup {
                     li.grave { strong { (visit.say(Word::Grave)) " " } (points(one.grams)) " g " (pieces::herb(visit, &one.herb)) " "
                         @if one.grave { (visit.either("is far beyond what is given in a day, and of such an herb it can kill", "遠逾一日之量，此等藥可致命")) }
                         @else { (visit.either("is far beyond what is given in a day", "遠逾一日之量")) }
-                        " (≥ " (points(one.above)) " g; " (visit.either("common practice, no source", "通行之例，無所本")) ")" }
+                        " (≥ " (points(one.above)) " g; " (visit.either("common practice, no source", "習用，無出處")) ")" }
                 }
                 @for one in &view.cautions.herbs {
                     @for caution in &one.cautions { (pieces::caution(visit, &one.herb, caution)) }
@@ -45,7 +45,7 @@ pub(super) fn card(visit: &Visit<'_>, view: &FormulaView) -> Markup {
         (nature(visit, view))
         (doctrine(visit, view))
         (shared(visit, view, "channels", &visit.either("Channels that they share", "同歸之經"), &view.channels))
-        (shared(visit, view, "reinforced", &visit.either("Actions that reinforce each other", "相須之功效"), &view.reinforced))
+        (shared(visit, view, "reinforced", &visit.either("Actions that reinforce each other", "彼此相助之功用"), &view.reinforced))
         (opposed(visit, view))
         @if let Some(aim) = &view.aim { (sought(visit, view, aim)) }
         (together::partners(visit, &books, &view.cautions.together))
@@ -153,7 +153,7 @@ fn flavours(visit: &Visit<'_>, view: &FormulaView) -> Markup {
         @if rows.is_empty() { p { (visit.either("No work states a flavour of any of them.", "諸書皆未言其味。")) } }
         @else { (pieces::table("flavours", &visit.either(
             "Shares of the whole; between: every herb at the least and at the most that any of its voices gives",
-            "各味所佔；介乎：各藥取其最少與最多之説"), &heads, &rows)) }
+            "各味所佔；介乎：各藥取其最少與最多之說"), &heads, &rows)) }
         (without(visit, view, &view.without_flavour, &visit.either("Left out, since no work states its flavour", "無書言其味，未計")))
     }
 }
@@ -187,7 +187,7 @@ fn nature(visit: &Visit<'_>, view: &FormulaView) -> Markup {
 
 fn doctrine(visit: &Visit<'_>, view: &FormulaView) -> Markup {
     html! { @if !view.doctrine.is_empty() {
-        h2 { (visit.either("What the doctrine holds", "理之所言")) }
+        h2 { (visit.either("What the doctrine holds", "依理而論")) }
         ul { @for one in &view.doctrine {
             li { (pieces::value(visit, &one.value)) @if let Some(share) = one.share { " " (percent(share)) }
                 ": " (text(visit, &one.han)) ": " span lang="en" { (one.holds) " (" (text(visit, &one.source)) ")" } }
@@ -214,19 +214,19 @@ fn shared(
                 li { (pieces::value(visit, &one.value)) ": "
                     @for (place, herb) in one.herbs.iter().enumerate() { @if place > 0 { " · " } (joint(visit, view, herb)) } }
             } }
-            p.note { (visit.either("Behind a name: how many works say so of that herb.", "名後之數：言此之書。")) }
+            p.note { (visit.either("Behind a name: how many works say so of that herb.", "名後之數：言此者幾書。")) }
         }
     } }
 }
 
 fn opposed(visit: &Visit<'_>, view: &FormulaView) -> Markup {
     html! { @if !view.opposed.is_empty() {
-        h2 { (visit.either("Actions that oppose each other", "相反之功效")) }
+        h2 { (visit.either("Actions that oppose each other", "彼此對立之功用")) }
         ul { @for pair in &view.opposed {
             li { (pieces::value(visit, &pair.value)) ": " (joint(visit, view, &pair.one)) " – "
                 (pieces::value(visit, &pair.contrary)) ": " (joint(visit, view, &pair.other)) }
         } }
-        p.note { (visit.either("Opposed actions may hold of another dose, part or partner.", "相反之功效，或因用量、部位、配伍而異。")) }
+        p.note { (visit.either("Opposed actions may hold of another dose, part or partner.", "對立之功用，或因用量、部位、配伍而異。")) }
     } }
 }
 
@@ -238,9 +238,9 @@ fn sought(visit: &Visit<'_>, view: &FormulaView, aim: &AimView) -> Markup {
                 @if let Some(than) = &aim.than { @if aim.times != 1.0 { (points(aim.times)) " × " } (pieces::value(visit, than)) }
                 @else { (percent(aim.times)) } }
             p { (match (aim.reached, aim.surely) {
-                (true, true) => visit.either("Reached, whatever book is followed.", "已得，無論從何書。"),
-                (true, false) => visit.either("Reached by the means of the books, but not whatever book is followed.", "取諸書之平均則得，非從任何一書皆得。"),
-                (false, _) => visit.either("Not reached with these amounts.", "此用量未得。"),
+                (true, true) => visit.either("Reached, whatever book is followed.", "已達，無論從何書。"),
+                (true, false) => visit.either("Reached by the means of the books, but not whatever book is followed.", "取諸書之平均則達，非從任何一書皆達。"),
+                (false, _) => visit.either("Not reached with these amounts.", "依此用量未達。"),
             }) }
             ul { @for (herb, change) in view.herbs.iter().zip(&aim.changes) {
                 li { (name(visit, herb)) " " (visit.either("alone changed", "單改")) ": " (needed(visit, view, change.by_means)) "; "
@@ -256,7 +256,7 @@ fn needed(visit: &Visit<'_>, view: &FormulaView, needed: NeededView) -> Markup {
         ("more", Some(above)) => { (visit.either("more than", "多於")) " " (amount(view, above)) }
         ("less", Some(below)) => { (visit.either("less than", "少於")) " " (amount(view, below)) }
         ("any", _) => { (visit.either("any amount", "任何用量")) }
-        _ => { (visit.either("no amount", "無量可得")) }
+        _ => { (visit.either("no amount", "無用量可達")) }
     } }
 }
 
@@ -266,7 +266,7 @@ fn grades(visit: &Visit<'_>, books: &Books<'_>, view: &FormulaView) -> Markup {
         .iter()
         .flat_map(|herb| herb.grades.iter().map(move |one| (herb, one)));
     html! { @if view.herbs.iter().any(|herb| !herb.grades.is_empty()) {
-        h2 { (visit.either("Grade and amount", "品與用量")) }
+        h2 { (visit.either("Grade and amount", "品第與用量")) }
         ul { @for (herb, grade) in graded {
             li { (name(visit, herb)) ": " (pieces::value(visit, &grade.grade)) " (" (books.title(visit, &grade.work)) ")"
                 @if let Some(implies) = &grade.implies { ": " span lang="en" { (text(visit, implies)) } } }
@@ -283,7 +283,7 @@ fn assumptions(visit: &Visit<'_>, view: &FormulaView) -> Markup {
     html! {
         p.note { (visit.either(
             "An arithmetic of what books say, weighted by amount, and no measurement.",
-            "此乃就書中之説按用量加權之算術，非測量。"))
+            "此乃就書中之說按用量加權之算術，非測量。"))
             " " (visit.either("slightly", "微")) " " (points(assumed.slight)) ", " (visit.either("greatly", "大")) " " (points(assumed.great)) "; " (voices) "."
             @if view.herbs.iter().any(|herb| herb.prepared.is_some()) {
                 " " (visit.either("The record of a prepared form is that of the herb as such.", "炮製品取其原藥之記載。"))

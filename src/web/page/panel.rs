@@ -135,7 +135,7 @@ fn shown_panel(visit: &Visit<'_>, view: &PanelView) -> Markup {
         p { (made(&view.made)) }
         (pieces::filter(visit, &books, view.filter.as_ref()))
         (attributes(visit, &view.attributes))
-        h2 { (visit.either("Agreement of the tasters", "品者之一致")) }
+        h2 { (visit.either("Agreement of the tasters", "品嘗者之一致度")) }
         @if let Some(found) = &view.agreement { p { (alpha(found)) } }
         @else { p { (visit.either("Cannot be told", "不可得")) @if let Some(why) = &view.no_agreement { ": " span lang="en" { (why) } } } }
         p.note { (visit.either(
@@ -159,7 +159,7 @@ fn read(visit: &Visit<'_>, view: &PanelView) -> Markup {
             read.not_counted,
             visit.either(
                 "without taster or score, not counted",
-                "次無品者或無分，未計",
+                "次未記品嘗者或評分，未計",
             ),
         ),
         (

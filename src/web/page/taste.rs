@@ -259,13 +259,13 @@ impl Page for Note {
         let main = html! {
             h1 { span lang=(han(visit)) { (row.herb.name) } " " (row.herb.pinyin) ": " (day) }
             @if visit.asked.one("done").is_some() { p.done role="status" { (visit.either("Written.", "已記下。")) } }
-            @if !row.known { p { (visit.either("No herb here is called so: nothing of the books or of cautions is known of it.", "此處無此藥名：書中之説與警示皆不知。")) } }
+            @if !row.known { p { (visit.either("No herb here is called so: nothing of the books or of cautions is known of it.", "此處無此藥名：書中之說與警示皆不知。")) } }
             (facts(visit, view))
             @if let Some(one) = &row.tasting.overridden {
                 p.grave { strong { (visit.either("Tasted in spite of what is against it", "不顧所戒而嘗")) ": " (one.reason) } }
             }
             @if row.known { p {
-                a href=(visit.herb_href(&row.herb.id)) { (visit.either("What the books say", "諸書之説")) } " · "
+                a href=(visit.herb_href(&row.herb.id)) { (visit.either("What the books say", "諸書之說")) } " · "
                 a href=(visit.href(&format!("/taste/against/{}", encoded(&row.herb.id)), &[])) { (visit.either("My tastings beside the books", "自嘗與諸書")) }
             } }
             p { (limits(visit)) }

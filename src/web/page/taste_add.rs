@@ -193,7 +193,7 @@ fn steps(visit: &Visit<'_>, value: &dyn Fn(&Question) -> Option<String>) -> Mark
 const STEPS: [(&str, &str); PROTOCOL.len()] = [
     ("稱", "單取一味，稱其重。記其批號、形色、氣味。"),
     ("沖", "置於保溫壺中，以沸水浸沒。"),
-    ("置", "加蓋，放置一夜，約十二時。"),
+    ("置", "加蓋，放置一夜，約十二小時。"),
     ("嘗", "晨起空腹嘗之。"),
     (
         "評",

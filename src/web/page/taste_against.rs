@@ -86,7 +86,7 @@ pub(super) fn attribute(visit: &Visit<'_>, name: &str) -> Cow<'static, str> {
         "aroma" => visit.either("aroma", "香氣"),
         "warmth" => visit.say(Word::Warmth),
         "amount" => visit.say(Word::Amount),
-        "hours" => visit.either("hours", "浸泡（時）"),
+        "hours" => visit.either("hours", "浸泡（小時）"),
         "lot" => visit.either("lot", "批號"),
         other => Cow::Owned(other.to_owned()),
     }
@@ -114,14 +114,14 @@ fn surprising(visit: &Visit<'_>, view: &SurprisingView) -> Markup {
             @if !view.tasted_unnamed.is_empty() { li { (pieces::values(visit, &view.tasted_unnamed)) ": " (visit.either("tasted, and no book names it", "嘗得，而無書言之")) } }
             @if !view.named_untasted.is_empty() { li { (pieces::values(visit, &view.named_untasted)) ": " (visit.either("named by most books, and not tasted", "多書言之，而未嘗得")) } }
             @if view.warmth { li { (visit.either("what was felt lies on a side on which few books stand", "所感寒熱，書中少有從之者")) } }
-            @if nothing { li { (visit.either("Nothing that the books do not lead one to expect.", "皆在書中意料之内。")) } }
+            @if nothing { li { (visit.either("Nothing that the books do not lead one to expect.", "皆在書中意料之中。")) } }
         }
     }
 }
 
 fn sides(visit: &Visit<'_>, books: &Books<'_>, view: &SidesView) -> Markup {
     html! { @if !(view.flavours.is_empty() && view.natures.is_empty()) {
-        h2 { (visit.either("Where the tongue stands among the books", "舌在諸書之間")) }
+        h2 { (visit.either("Where the tongue stands among the books", "自嘗在諸書間之位置")) }
         @if !view.flavours.is_empty() {
             p { (visit.either("Tasted", "嘗得")) ": "
                 @if view.tasted.is_empty() { (visit.either("nothing from 1 point on", "皆不足 1 分")) } @else { (pieces::values(visit, &view.tasted)) } }
@@ -160,6 +160,6 @@ fn changed(visit: &Visit<'_>, change: &ChangeOfTaste) -> Markup {
         (pieces::table(&format!("by-{}", change.varied), &caption, &heads, &rows))
         @if change.untold > 0 { p { (change.untold) " " (visit.either("tastings do not tell it", "次未記此項")) } }
         @if !change.also.is_empty() { p { @for (place, also) in change.also.iter().enumerate() { @if place > 0 { ", " } (attribute(visit, also)) }
-            " " (visit.either("differ too, so that a difference may come from there", "亦有異，其别或由此來")) } }
+            " " (visit.either("differ too, so that a difference may come from there", "亦有異，其別或由此來")) } }
     }
 }

@@ -60,7 +60,7 @@ pub(super) fn name<'f>(visit: &Visit<'_>, field: &'f Field) -> Cow<'f, str> {
         Field::Water => "水（毫升）",
         Field::Vessel => "器皿",
         Field::Temperature => "水溫（°C）",
-        Field::Hours => "浸泡（時）",
+        Field::Hours => "浸泡（小時）",
         Field::Date => "日期",
         Field::Taster => return visit.say(Word::Taster),
         Field::Fasting => "空腹",

@@ -87,7 +87,7 @@ impl FormPage for Weigh {
         view: Option<&WeighView>,
         failure: Option<&Failure>,
     ) -> Answer<Leaf> {
-        let title = visit.either("What old amounts weigh", "古今衡量");
+        let title = visit.either("What old amounts weigh", "古今度量衡");
         let main = html! {
             h1 { (title) }
             (failed(visit, failure))
@@ -163,7 +163,7 @@ fn weighed(visit: &Visit<'_>, view: &WeighView) -> Markup {
         (daily(visit, view))
         @for period in &view.periods { (one_period(visit, view, period)) }
         @if !view.left_out.is_empty() {
-            h2 { (visit.either("Not weighed in", "未能衡量之時代")) }
+            h2 { (visit.either("Not weighed in", "未能折算之時代")) }
             ul { @for one in &view.left_out {
                 li { (period_name(visit, &one.period.name, &one.period.english)) ": " (one.unit) " "
                     (visit.either("is no unit of it on record; known:", "未見著錄；已知者：")) " " (one.known.join(", ")) }
@@ -233,7 +233,7 @@ fn one_period(visit: &Visit<'_>, view: &WeighView, period: &WeighedView) -> Mark
             h2 { (period_name(visit, &about.name, &about.english)) @if about.from.is_some() || about.to.is_some() { " (" (year(about.from)) "–" (year(about.to)) ")" } }
             @for one in &period.relations { p.note { (one.relation) " (" span lang="en" { (text(visit, &one.source)) }
                 @if one.known == Known::Memory { " " (visit.say(Word::FromMemory)) } ")" } }
-            @if period.opinions.is_empty() { p { (visit.either("No opinion on record of what it weighs.", "其重未見有説。")) } }
+            @if period.opinions.is_empty() { p { (visit.either("No opinion on record of what it weighs.", "其重未見有說。")) } }
             @else { (opinions(visit, period)) }
             @for range in &period.ranges { p { strong { (summary(visit, range)) } } }
             @if !view.herbs.is_empty() { (amounts(visit, view, period)) }
@@ -261,7 +261,7 @@ fn opinions(visit: &Visit<'_>, period: &WeighedView) -> Markup {
     let id = format!("opinions-{}", period.period.id);
     pieces::table(
         &id,
-        &visit.either("By each opinion", "各家之説"),
+        &visit.either("By each opinion", "各家之說"),
         &heads,
         &rows,
     )
@@ -279,7 +279,7 @@ fn span(span: &SpanView, sign: &str) -> String {
 fn summary(visit: &Visit<'_>, range: &QuantityRange) -> Markup {
     html! {
         (range.least.shown) @if range.least != range.greatest { "–" (range.greatest.shown) } " " (range.sign) " ("
-        (range.opinions) " " (visit.either("opinions", "説")) ")"
+        (range.opinions) " " (visit.either("opinions", "說")) ")"
         @if let Some(one) = &range.commonest { "; " (visit.either("the commonest practice", "最通行")) ": " (one.figure.shown) " " (range.sign) }
     }
 }
@@ -289,7 +289,7 @@ fn amounts(visit: &Visit<'_>, view: &WeighView, period: &WeighedView) -> Markup 
         visit.say(Word::Herb),
         visit.say(Word::Amount),
         visit.say(Word::Share),
-        visit.either("by all opinions", "諸説"),
+        visit.either("by all opinions", "諸說"),
         visit.either("commonest practice", "最通行"),
     ];
     let rows: Vec<Vec<Markup>> = view
@@ -304,7 +304,7 @@ fn amounts(visit: &Visit<'_>, view: &WeighView, period: &WeighedView) -> Markup 
                 html! { @match (&one.least, &one.greatest) {
                     (Some(least), Some(greatest)) if least == greatest => { (least.shown) " " (one.sign) }
                     (Some(least), Some(greatest)) => { (least.shown) "–" (greatest.shown) " " (one.sign) }
-                    _ => { (visit.either("no opinion", "無説")) }
+                    _ => { (visit.either("no opinion", "無說")) }
                 } },
                 html! { @if let Some(figure) = &one.commonest { (figure.shown) " " (one.sign) } @else { "–" } },
             ]
@@ -316,7 +316,7 @@ fn amounts(visit: &Visit<'_>, view: &WeighView, period: &WeighedView) -> Markup 
 
 fn grades(visit: &Visit<'_>, books: &Books<'_>, view: &WeighView) -> Markup {
     html! { @if view.herbs.iter().any(|one| !one.grades.is_empty()) {
-        h2 { (visit.either("What the oldest grade implies", "最早之品與用量")) }
+        h2 { (visit.either("What the oldest grade implies", "最早之品第與用量")) }
         ul { @for (one, grade) in view.herbs.iter().flat_map(|one| one.grades.iter().map(move |grade| (one, grade))) {
             li { (pieces::herb(visit, &one.herb)) ": " (pieces::value(visit, &grade.grade)) " (" (books.dated(visit, &grade.work)) ")"
                 @if let Some(implies) = &grade.implies { ": " span lang="en" { (text(visit, implies)) } } }

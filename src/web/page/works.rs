@@ -42,7 +42,7 @@ impl Page for Works {
             (read_table(visit, &books, &read))
             p.note { (visit.either(
                 "Claims: all that its articles hold, quotations included. Reviewed: entries compared with the text by a second reader; the others were read by the program.",
-                "之説：其條文所載全部，連引文在內。已校：由第二人與原文對勘之條；其餘由程式讀出。")) }
+                "之說：其條文所載全部，連引文在內。已校：由第二人與原文對勘之條；其餘由程式讀出。")) }
             (known_table(visit, &books, &other))
         };
         Ok(Leaf {
@@ -140,7 +140,7 @@ impl Page for Work {
             (carried(visit, &books, "carries", &visit.either("Carries sayings of", "引述諸家"), &view.carries))
             (carried(visit, &books, "carried-by", &visit.either("Is quoted by", "為諸書所引"), &view.carried_by))
             (debts(visit, &books, &visit.either("Draws on", "所本"), &view.draws_on))
-            (debts(visit, &books, &visit.either("Is drawn on by", "為其所本者"), &view.drawn_on_by))
+            (debts(visit, &books, &visit.either("Is drawn on by", "以此書為本者"), &view.drawn_on_by))
             (affinity::nearest(visit, &near, &work.id))
             p { a href=(visit.href("/affinity", &[("work", &work.id)])) { (visit.either("All that it shares with others", "與他書相近之詳")) } }
         };
@@ -159,7 +159,7 @@ fn kind(visit: &Visit<'_>, kind: Kind) -> std::borrow::Cow<'static, str> {
         Kind::Lost => visit.either("lost, known through quotations", "已佚，由引文而知"),
         Kind::Authority => visit.either(
             "an authority, known through quotations",
-            "名家之説，由引文而知",
+            "名家之說，由引文而知",
         ),
     }
 }
@@ -175,7 +175,7 @@ fn held(visit: &Visit<'_>, view: &WorkView) -> Markup {
                     (articles.doubtful) " / " (articles.sayings) " " (visit.either("sayings doubtful", "句存疑")) } }
             }
             @if let Some(text) = &row.text {
-                div { dt { (visit.either("text", "原文")) } dd { (text.articles) " " (visit.either("articles, statements found in", "條，讀得其説者")) " " (text.with_statements) "; "
+                div { dt { (visit.either("text", "原文")) } dd { (text.articles) " " (visit.either("articles, statements found in", "條，讀得其說者")) " " (text.with_statements) "; "
                     (text.unread_clauses) " " (visit.either("clauses not understood", "句未解")) } }
             }
             div { dt { (visit.either("says itself", "自言")) } dd { (row.own_claims) " " (visit.say(Word::Claims)) ", " (row.herbs) " " (visit.say(Word::Herbs))
