@@ -99,7 +99,7 @@ fn once(program: &Program) -> Vec<(&'static str, Run)> {
         all.push((name, program.run(words)));
     };
     cold(
-        "`compare`, kept files out of the page cache",
+        "`compare`, kept files out of the page cache; who speaks of whom is found anew",
         &["compare", herb],
     );
     cold(
