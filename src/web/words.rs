@@ -279,6 +279,7 @@ words! {
     Unsaid: "unsaid", "未言";
     Downloads: "To save", "下載";
     FaultsNotUsed: "{} fault(s); what is at fault was not used.", "{} 處有誤；有誤者未採用。";
+    TastingsNumber: "{} tasting(s)", "{} 次品嘗";
     TastersTastingsCups: "{} taster(s); {} tasting(s); {} cup(s)", "{} 人；{} 次品嘗；{} 杯";
 }
 

@@ -60,7 +60,7 @@ impl Page for TasteAgainst {
             (pieces::heed(visit, &books, &view.heed))
             (pieces::filter(visit, &books, view.filter.as_ref()))
             (pieces::findings(visit, &view.findings))
-            p { (own.tastings) " " (visit.either("tastings", "次品嘗")) ", " (own.first) " – " (own.last)
+            p { (visit.fill(Word::TastingsNumber, &[&own.tastings.to_string()])) ", " (own.first) @if own.last != own.first { " – " (own.last) }
                 @if !own.tasters.is_empty() { " · " (own.tasters.join(", ")) } }
             @let others = own.others.iter().filter(|one| one.name != "warmth");
             ul.inline { @for one in others { li { (attribute(visit, one.name)) " " (figures(&one.figures)) } } }
