@@ -155,7 +155,8 @@ pub(crate) fn heed(
     }
 }
 
-fn caution(visit: &Visit<'_>, one: &CautionView) -> Markup {
+/// A caution as an item of a list.
+pub(super) fn caution(visit: &Visit<'_>, one: &CautionView) -> Markup {
     let grave = one.severity == Severity::Grave;
     html! {
         li.grave[grave] {

@@ -4,10 +4,10 @@ use axum::http::StatusCode;
 use maud::{Markup, html};
 
 use super::taste::{limits, note_href, notebook};
-use super::taste_fields;
+use super::{parts, taste_fields};
 use crate::claim::Vocabulary;
 use crate::report::ask::{self, Failure, Given};
-use crate::report::text::refusal_reasons;
+use crate::report::text::Titles;
 use crate::report::view::RefusalView;
 use crate::tasting::{Day, Override, PROTOCOL, Question, Tasting, questions, refusal};
 use crate::web::form_page::{failed, form as form_reply};
@@ -213,7 +213,10 @@ fn against(visit: &Visit<'_>, herb: Option<&str>) -> Markup {
     html! { @if let Some(view) = refused(visit, herb) {
         section.cautions role="alert" {
             p { strong { (text(visit, &view.name)) " " (visit.either("is never tasted to learn it:", "絕不可為識藥而嘗：")) } }
-            ul { @for reason in refusal_reasons(&view) { li.grave { (text(visit, &reason)) } } }
+            ul {
+                @for one in &view.warnings { li.grave { (visit.say(Word::InTheBooks)) " " (parts::severest(visit, &Titles::new(&view.works), one)) } }
+                @for one in &view.cautions { (parts::caution(visit, one)) }
+            }
             p { strong { (visit.say(Word::Notice)) } }
         }
     } }

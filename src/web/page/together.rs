@@ -2,20 +2,22 @@
 
 use maud::{Markup, html};
 
+use super::parts;
 use crate::report::view::{SaidView, TogetherView};
 use crate::web::layout::text;
 use crate::web::pieces::{self, Books};
 use crate::web::visit::Visit;
-use crate::web::words::Word;
+use crate::web::words::{Lang, Word};
 
 /// Forbidden pairs and what the books say against two of the herbs, as items of the list of cautions.
 pub(super) fn warnings(visit: &Visit<'_>, books: &Books<'_>, view: &TogetherView) -> Markup {
+    let english = visit.lang == Lang::En;
     html! {
         @for pair in &view.forbidden {
-            li.grave { strong { (visit.say(Word::Grave)) " " (text(visit, &pair.han)) " " (pair.english) } ": "
+            li.grave { strong { (visit.say(Word::Grave)) " " (text(visit, &pair.han)) @if english { " " (pair.english) } } ": "
                 (pieces::herb(visit, &pair.one)) " – " (pieces::herb(visit, &pair.other))
                 ": " (text(visit, &pair.one_as)) " " (visit.either("must not meet", "忌")) " " (text(visit, &pair.other_as))
-                " (" (text(visit, &pair.source)) ")" }
+                " (" (text(visit, &parts::source(visit, &pair.source))) ")" }
         }
         @for one in view.said.iter().filter(|one| one.warns) { li.grave { (said(visit, books, one)) } }
         @if view.forbidden.is_empty() {
@@ -35,7 +37,7 @@ pub(super) fn partners(visit: &Visit<'_>, books: &Books<'_>, view: &TogetherView
 }
 
 fn said(visit: &Visit<'_>, books: &Books<'_>, one: &SaidView) -> Markup {
-    let english = visit.lang == crate::web::words::Lang::En;
+    let english = visit.lang == Lang::En;
     html! {
         (pieces::herb(visit, &one.one)) " " (text(visit, &one.han)) @if english { " " (one.english) } " " (pieces::herb(visit, &one.other))
         ": " (one.said.works.len()) " " (visit.say(Word::WorksShort))
