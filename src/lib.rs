@@ -49,4 +49,6 @@ pub mod tasting;
 
 pub mod report;
 
+pub mod web;
+
 pub mod cli;

@@ -109,6 +109,9 @@ fn an_absurd_amount_of_a_toxic_herb_is_warned_of_loudly() {
     assert!(page.contains("it can"), "{page}");
     let mild = kaoyi(&["pair", "薄荷=500g", "甘草=3g", "--json"]).json();
     assert_eq!(mild["cautions"]["loud"][0]["grave"], false);
+    // Licorice bears a grave caution on pairs, which is no poison of its own.
+    let much = kaoyi(&["pair", "薄荷=3g", "甘草=45g", "--json"]).json();
+    assert_eq!(much["cautions"]["loud"], serde_json::json!([]));
     let usual = kaoyi(&["pair", "薄荷=3g", "甘草=3g", "--json"]).json();
     assert_eq!(usual["cautions"]["loud"], serde_json::json!([]));
 }
@@ -131,4 +134,37 @@ fn every_formula_shows_the_cautions_of_each_herb_whatever_is_asked() {
             assert!(page.contains(told), "{more:?} {told}: {page}");
         }
     }
+}
+
+#[test]
+fn every_herb_of_a_forbidden_pair_bears_a_caution_that_tells_of_its_table() {
+    let corpus = kaoyi::corpus::embedded().unwrap();
+    let tables = &corpus.vocabulary.pairing.incompatible;
+    let mut untold = Vec::new();
+    for table in tables {
+        let ids = table.groups.iter().flat_map(|group| {
+            let against = group.against.iter().flat_map(|one| &one.herbs);
+            group.herbs.iter().chain(against)
+        });
+        let told = |caution: &str| match table.id.as_str() {
+            "eighteen-opposites" => {
+                caution.starts_with("opposes-") || caution.ends_with("-opposites")
+            }
+            _ => caution.starts_with("fears-"),
+        };
+        for id in ids {
+            let kaoyi::corpus::Lookup::One(herb) = corpus.find_herb(id) else {
+                continue;
+            };
+            let herb = corpus.herb(herb).unwrap();
+            let mut cautions = herb
+                .cautions
+                .iter()
+                .map(|place| corpus.vocabulary.cautions[*place].id.as_str());
+            if !cautions.any(told) {
+                untold.push(format!("{id}: {}", table.id));
+            }
+        }
+    }
+    assert_eq!(untold, Vec::<String>::new());
 }

@@ -80,6 +80,12 @@ mod taste_class;
 /// Nothing of the notebook is lost: full disks, kills, many programs at once, what is kept of it.
 mod notebook_keeping;
 
+/// The reading room: pages and their JSON, requests that mean harm, files that change.
+mod web;
+mod web_hostile;
+mod web_live;
+mod web_support;
+
 /// Runs that are killed while they make what is kept.
 mod killed;
 
@@ -124,6 +130,20 @@ mod documented_examples;
 
 /// The tours for scholar, teacher and practitioner: pictures, commands, links.
 mod guide;
+/// The reading room: disputes, works, pairing, weights, the notebook, panels, files to save.
+mod web_client;
+mod web_desk;
+mod web_notebook;
+
+/// Inputs kept for the fuzz targets.
+mod fuzz_inputs;
+
+/// Faults of the machine: damage, other versions, clocks, full disks, missing rights and homes, kills, many at once.
+mod faults_cache;
+mod faults_disk;
+mod faults_kills;
+mod faults_many;
+mod faults_support;
 
 /// House rules that a machine can hold.
 mod house;

@@ -279,7 +279,7 @@ fn fen_of_a_liang_differ_between_periods_so_that_scaling_asks_for_one() {
     let formula = ["weigh", "gancao=1 liang", "芍藥=1 fen", "--daily", "10"];
     let run = kaoyi(&formula);
     assert!(
-        run.code == 2 && run.err.contains("needs --period"),
+        run.code == 2 && run.err.replace('\n', " ").contains("needs a period"),
         "{}",
         run.whole()
     );

@@ -63,7 +63,7 @@ fn a_command_that_cannot_run_says_what_was_expected() {
         (&["weigh", "1 zhu 1 qian"], "no period on record knows"),
         (
             &["weigh", "3 liang", "--daily", "9"],
-            "--daily scales a formula",
+            "a daily weight scales a formula",
         ),
         (&["weigh", "gancao=3 liang", "--daily", "-1"], "above zero"),
         (

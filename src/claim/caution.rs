@@ -24,6 +24,9 @@ pub struct Caution {
     pub severity: Severity,
     /// The caution.
     pub text: String,
+    /// The same in Chinese, in traditional characters.
+    #[serde(default)]
+    pub han: Option<String>,
     /// Who says so.
     pub source: String,
     /// Whether an herb that bears it may be tasted to learn it. Where it is left out, it may unless the caution is grave.

@@ -65,7 +65,7 @@ pub struct IncompatibleSide {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LoudAmounts {
-    /// Of an herb with a grave caution.
+    /// Of an herb with a grave caution for which it is never tasted.
     pub grave: f64,
     /// Of any herb.
     pub any: f64,

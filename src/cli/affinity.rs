@@ -4,7 +4,8 @@ use super::common;
 use super::disputes_args::AffinityArguments;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
-use crate::compare::{COMPARABLE, SetDistance};
+use crate::compare::SetDistance;
+use crate::report::ask;
 use crate::report::text;
 use crate::report::view::{AffinityView, AskedOfWorks, Labels};
 
@@ -13,10 +14,7 @@ pub(super) fn run(arguments: &AffinityArguments, output: &Output) -> Attempt<Out
     let corpus = &library.corpus;
     let work = arguments.work.as_deref();
     let asked = AskedOfWorks {
-        facets: match arguments.facet.as_slice() {
-            [] => COMPARABLE.to_vec(),
-            facets => facets.to_vec(),
-        },
+        facets: ask::comparable(&arguments.facet),
         shared: arguments.shared.max(1),
         work: work.map(|name| common::work(corpus, name)).transpose()?,
         sets: SetDistance::Masi,

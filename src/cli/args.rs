@@ -14,6 +14,7 @@ use super::find_args::{FindArguments, NameArguments};
 use super::handout_args::HandoutArguments;
 use super::notebook::OwnArguments;
 use super::pair_args::{ExplainArguments, PairArguments};
+use super::serve_args::ServeArguments;
 use super::taste_args::TasteArguments;
 use super::weigh_args::WeighArguments;
 use crate::claim::Facet;
@@ -143,6 +144,7 @@ pub(super) enum Command {
     Pair(PairArguments),
     Chart(ChartArguments),
     Handout(HandoutArguments),
+    Serve(ServeArguments),
     /// Show what an amount or a formula comes to in grams, by every published opinion
     #[command(
         after_help = "Amounts are Han or Arabic: 三兩, 一兩二錢, 兩半, 半斤, 3 liang, 1/2 jin. Scholars do not agree on the old \

@@ -6,10 +6,10 @@ use std::fs;
 use clap_complete::engine::{ArgValueCompleter, CompletionCandidate};
 use clap_complete::env::CompleteEnv;
 
-use super::args;
 use super::data_args::ManualArguments;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
+use super::{args, file};
 use crate::corpus::embedded;
 use crate::text::fold;
 
@@ -89,8 +89,10 @@ pub(super) fn periods() -> ArgValueCompleter {
 
 /// Writes a man page for the program and for each of its commands.
 pub(super) fn manual(arguments: &ManualArguments, output: &Output) -> Attempt<Outcome> {
-    fs::create_dir_all(&arguments.folder)?;
-    clap_mangen::generate_to(args::command(), &arguments.folder)?;
+    let folder = arguments.folder.as_path();
+    fs::create_dir_all(folder)
+        .and_then(|()| clap_mangen::generate_to(args::command(), folder))
+        .map_err(|error| file::unwritten(folder, &error))?;
     let page = arguments.folder.join("kaoyi.1");
     output.text(&format!(
         "man pages written; the first: {}\n",

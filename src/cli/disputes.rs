@@ -4,7 +4,7 @@ use super::common;
 use super::disputes_args::DisputesArguments;
 use super::outcome::{Attempt, Outcome};
 use super::output::Output;
-use crate::compare::COMPARABLE;
+use crate::report::ask;
 use crate::report::text;
 use crate::report::view::{Asked, DisputesView, Labels};
 
@@ -12,12 +12,8 @@ pub(super) fn run(arguments: &DisputesArguments, output: &Output) -> Attempt<Out
     let library = common::library(arguments.scope.corpus.as_deref())?;
     let corpus = &library.corpus;
     let selection = common::selection(corpus, &arguments.scope)?;
-    let facets = match arguments.facet.as_slice() {
-        [] => COMPARABLE.to_vec(),
-        facets => facets.to_vec(),
-    };
     let asked = Asked {
-        facets,
+        facets: ask::comparable(&arguments.facet),
         witnesses: arguments.witnesses,
         top: arguments.top,
         kind: arguments.kind,

@@ -1,6 +1,8 @@
 //! `kaoyi export`: claims and works for other programs.
 
 use std::fs;
+use std::io::{self, Write};
+use std::panic::{self, AssertUnwindSafe};
 use std::path::{Path, PathBuf};
 
 use super::export_args::{ExportArguments, Shape};
@@ -8,7 +10,7 @@ use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::{common, file};
 use crate::corpus::{Corpus, HerbId};
-use crate::report::export::{self, Export, Format};
+use crate::report::export::{self, Export, ExportError, Format};
 use crate::report::view::{CorpusView, ExportedFile, ExportedView, Labels, NOTICE};
 
 pub(super) fn run(arguments: &ExportArguments, output: &Output) -> Attempt<Outcome> {
@@ -29,9 +31,11 @@ pub(super) fn run(arguments: &ExportArguments, output: &Output) -> Attempt<Outco
     };
     let mut paths = Vec::new();
     match (arguments.format, &arguments.output) {
-        (Shape::File(format), None) => output.stream(|to| export.write(format, to))?,
+        (Shape::File(format), None) => output.stream(|to| written(&export, format, to))?,
         (Shape::File(format), Some(path)) => {
-            file::put(path, |to| export.write(format, to))?;
+            file::put(path, |to| {
+                written(&export, format, to).map_err(|error| named(path, error))
+            })?;
             paths.push(path.clone());
         }
         (Shape::Package, folder) => {
@@ -39,7 +43,9 @@ pub(super) fn run(arguments: &ExportArguments, output: &Output) -> Attempt<Outco
             fs::create_dir_all(folder).map_err(|error| file::unwritten(folder, &error))?;
             for (name, write) in export::package_files() {
                 let path = folder.join(name);
-                file::put(&path, |to| write(&export, to))?;
+                file::put(&path, |to| {
+                    write(&export, to).map_err(|error| named(&path, error))
+                })?;
                 paths.push(path);
             }
         }
@@ -50,6 +56,31 @@ pub(super) fn run(arguments: &ExportArguments, output: &Output) -> Attempt<Outco
         Outcome::Otherwise
     } else {
         Outcome::Answered
+    })
+}
+
+/// Why a file could not be written, with its name.
+fn named(path: &Path, error: ExportError) -> Box<Failure> {
+    match error {
+        ExportError::Write(error) => file::unwritten(path, &error),
+        other => other.into(),
+    }
+}
+
+/// Writes one format. The writer of workbooks keeps its rows in a temporary file and panics where the disk is full: that is
+/// told as any other failure.
+fn written(export: &Export<'_, '_>, format: Format, to: &mut dyn Write) -> Result<(), ExportError> {
+    if format != Format::Xlsx {
+        return export.write(format, to);
+    }
+    let hook = panic::take_hook();
+    panic::set_hook(Box::new(|_| {}));
+    let written = panic::catch_unwind(AssertUnwindSafe(|| export.write(format, to)));
+    panic::set_hook(hook);
+    written.unwrap_or_else(|payload| {
+        let words = payload.downcast_ref::<String>().cloned();
+        let words = words.unwrap_or_else(|| "its writer failed".to_owned());
+        Err(ExportError::Write(io::Error::other(words)))
     })
 }
 

@@ -2,12 +2,12 @@
 
 use super::common;
 use super::find_args::FindArguments;
-use super::outcome::{Attempt, Failure, Outcome};
+use super::outcome::{Attempt, Outcome};
 use super::output::Output;
 use crate::claim::Facet;
-use crate::compare::{QuestionError, Selection, Wanted};
-use crate::corpus::{Corpus, WorkId};
-use crate::index::{Asked, Search, Words, WordsError};
+use crate::corpus::Corpus;
+use crate::index::{Search, Words, WordsError};
+use crate::report::ask::{self, Sought};
 use crate::report::text;
 use crate::report::view::{BestView, FindView, Labels, Shown};
 
@@ -23,12 +23,7 @@ pub(super) fn run(arguments: &FindArguments, output: &Output) -> Attempt<Outcome
                 "the search index was made in memory and is not kept: {reason}"
             ));
         }
-        let answers = |phrase: &String| !index.key(phrase).is_empty();
-        if let Some(empty) = search.words.phrases.iter().find(|phrase| !answers(phrase)) {
-            return Err(Failure::new(format!(
-                "`{empty}` holds no character or letter that could be found"
-            )));
-        }
+        ask::findable(&index, &search.words.phrases)?;
         words = Some(index);
     }
     let script = common::converter(&arguments.scope)?;
@@ -83,7 +78,7 @@ fn best(
 }
 
 fn search(arguments: &FindArguments, corpus: &Corpus, output: &Output) -> Attempt<Search> {
-    let facets = [
+    let properties = [
         (Facet::Flavour, &arguments.flavour),
         (Facet::Nature, &arguments.nature),
         (Facet::Toxicity, &arguments.toxicity),
@@ -91,68 +86,20 @@ fn search(arguments: &FindArguments, corpus: &Corpus, output: &Output) -> Attemp
         (Facet::Channel, &arguments.channel),
         (Facet::Action, &arguments.action),
     ];
-    let mut wanted = Vec::new();
-    for (facet, words) in facets {
-        for word in words {
-            wanted.push(property(corpus, facet, word)?);
-        }
-    }
-    let mut never = Vec::new();
-    for word in &arguments.never {
-        let question = common::question(corpus, word)?;
-        never.push(Wanted::of(&corpus.vocabulary, question));
-    }
-    if arguments.words.is_empty() && wanted.is_empty() && never.is_empty() {
-        return Err(Failure::new("nothing to look for")
-            .with_hint("Give words (kaoyi find 发汗) or properties (kaoyi find --flavour sweet --nature warm)."));
-    }
-    let selection = common::selection(corpus, &arguments.scope)?;
-    let herb = arguments.herb.as_deref();
-    let herb = herb
-        .map(|name| common::herb(corpus, name, output))
-        .transpose()?;
-    Ok(Search {
-        words: Asked {
-            phrases: arguments.words.clone(),
-            any: arguments.any,
-            works: works(corpus, &selection)?,
-            herb: herb.map(|herb| corpus.place_of(herb)),
-        },
-        wanted,
+    let sought = Sought {
+        phrases: arguments.words.clone(),
+        any: arguments.any,
+        properties: properties
+            .map(|(facet, words)| (facet, words.clone()))
+            .into(),
         by: arguments.by,
-        never,
-        selection,
-    })
-}
-
-/// The works whose sayings are looked at; none where all are.
-fn works(corpus: &Corpus, selection: &Selection) -> Attempt<Vec<WorkId>> {
-    if *selection == Selection::default() {
-        return Ok(Vec::new());
+        never: arguments.never.clone(),
+        herb: arguments.herb.clone(),
+        selection: common::selection(corpus, &arguments.scope)?,
+    };
+    let (search, notes) = ask::search(corpus, sought)?;
+    for note in &notes {
+        output.note(note);
     }
-    let all = (0_u16..).map(WorkId).take(corpus.works().len());
-    let chosen: Vec<WorkId> = all.filter(|work| selection.takes(corpus, *work)).collect();
-    if chosen.is_empty() {
-        return Err(Failure::new("no work lies in the years asked for"));
-    }
-    Ok(chosen)
-}
-
-fn property(corpus: &Corpus, facet: Facet, word: &str) -> Attempt<Wanted> {
-    Wanted::parse(&corpus.vocabulary, facet, word).map_err(|error| match error {
-        QuestionError::Unknown(_) if word.contains("..") => {
-            Failure::new(format!("`{word}` is no span of {facet}"))
-                .with_hint("A span joins two values of nature, toxicity or grade: warm..hot.")
-        }
-        QuestionError::Unknown(near) | QuestionError::Ambiguous(near) => {
-            let failure = Failure::new(format!("no {facet} is called `{word}`"));
-            if near.is_empty() {
-                let scheme = corpus.vocabulary.scheme(facet);
-                let some: Vec<&str> = scheme.ids().take(12).collect();
-                failure.with_hint(format!("Values: {} …", some.join(", ")))
-            } else {
-                failure.with_candidates(near)
-            }
-        }
-    })
+    Ok(search)
 }

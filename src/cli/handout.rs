@@ -4,17 +4,10 @@ use super::handout_args::{HandoutArguments, PageFormat};
 use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::{common, file, notebook};
-use crate::claim::Facet;
-use crate::compare::{Selection, SetDistance};
-use crate::corpus::{Herb, Lookup};
-use crate::index::Library;
-use crate::report::handout::{Handout, HerbPart, html, markdown};
-use crate::report::view::{
-    Asked, BookView, ComparisonView, DisputesView, Labels, OwnView, ScalesView,
-};
-
-/// The fewest witnesses of an herb in a lesson, as in `disputes`.
-const LEAST_WITNESSES: usize = 5;
+use crate::corpus::Herb;
+use crate::report::ask::{self, HandoutAsked};
+use crate::report::handout::{HerbPart, html, markdown};
+use crate::report::view::Labels;
 
 pub(super) fn run(arguments: &HandoutArguments, output: &Output) -> Attempt<Outcome> {
     if output.json() {
@@ -27,42 +20,26 @@ pub(super) fn run(arguments: &HandoutArguments, output: &Output) -> Attempt<Outc
     let format = format(arguments)?;
     let library = common::library(arguments.scope.corpus.as_deref())?;
     let corpus = &library.corpus;
-    let named = common::all_herbs(corpus, &arguments.herbs, output)?;
+    let herbs = common::all_herbs(corpus, &arguments.herbs, output)?;
     let selection = common::selection(corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
     let labels = Labels::new(corpus, &script);
-    let mut lesson = None;
-    let mut herbs = named;
-    if let Some(facet) = arguments.disputes {
-        let view = disputes(&library, &labels, &selection, facet, arguments.top)?;
-        herbs = disputed(&library, &view)?;
-        lesson = Some(view);
-    }
-    // A lesson keeps to its theme.
-    let theme = arguments.disputes.map(|facet| vec![facet]);
-    let facets = common::facets(theme.as_deref().unwrap_or_default());
-    let part = |herb: &&Herb| -> Attempt<HerbPart> {
-        let own = match arguments.tasted {
-            true => notebook::beside(corpus, herb, &arguments.own, output)?,
-            false => None,
-        };
-        Ok(HerbPart {
-            comparison: ComparisonView::new(&labels, herb, &facets, &selection),
-            own: own.map(|own| OwnView::new(&labels, &own)),
-        })
+    let lesson = arguments.disputes.map(|facet| (facet, arguments.top));
+    let own = |herb: &Herb| match arguments.tasted {
+        true => notebook::beside(corpus, herb, &arguments.own, output),
+        false => Ok(None),
     };
-    let herbs: Vec<HerbPart> = herbs.iter().map(part).collect::<Attempt<_>>()?;
-    let heard =
-        |one: &HerbPart| !one.comparison.witnesses.is_empty() || !one.comparison.actions.is_empty();
-    let any = herbs.iter().any(heard);
-    let handout = Handout {
+    let asked = HandoutAsked {
         herbs,
         lesson,
-        facet: arguments.disputes.unwrap_or(Facet::Nature),
-        scales: ScalesView::new(&labels),
-        books: BookView::named(&labels),
+        selection,
         ruby: arguments.ruby,
+        own: &own,
     };
+    let handout = ask::handout(&library, &labels, asked)?;
+    let heard =
+        |one: &HerbPart| !one.comparison.witnesses.is_empty() || !one.comparison.actions.is_empty();
+    let any = handout.herbs.iter().any(heard);
     let page = match format {
         PageFormat::Html => html(&handout),
         PageFormat::Markdown => markdown(&handout),
@@ -90,35 +67,4 @@ fn format(arguments: &HandoutArguments) -> Attempt<PageFormat> {
         "md" => PageFormat::Markdown,
         _ => PageFormat::Html,
     })
-}
-
-fn disputes(
-    library: &Library,
-    labels: &Labels<'_>,
-    selection: &Selection,
-    facet: Facet,
-    top: usize,
-) -> Attempt<DisputesView> {
-    let asked = Asked {
-        facets: vec![facet],
-        witnesses: LEAST_WITNESSES,
-        top,
-        kind: None,
-        sets: SetDistance::Masi,
-        intervals: false,
-    };
-    let stands = library.stands(&asked.facets)?;
-    Ok(DisputesView::new(labels, &stands, selection, &asked)?)
-}
-
-/// The herbs of a ranking.
-fn disputed<'c>(library: &'c Library, view: &DisputesView) -> Attempt<Vec<&'c Herb>> {
-    let corpus = &library.corpus;
-    let mut herbs = Vec::new();
-    for one in &view.disputes {
-        if let Lookup::One(id) = corpus.find_herb(&one.herb.id) {
-            herbs.push(corpus.herb(id)?);
-        }
-    }
-    Ok(herbs)
 }

@@ -30,6 +30,8 @@ mod pair;
 mod pair_args;
 mod profile;
 mod read;
+mod serve;
+mod serve_args;
 mod taste;
 mod taste_add;
 mod taste_against;
@@ -76,6 +78,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Affinity(arguments) => affinity::run(arguments, &output),
         Command::Chart(arguments) => chart::run(arguments, &output),
         Command::Handout(arguments) => handout::run(arguments, &output),
+        Command::Serve(arguments) => serve::run(arguments, &output),
         Command::Find(arguments) => find::run(arguments, &output),
         Command::Name(arguments) => name::run(arguments, &output),
         Command::Explain(arguments) => explain::run(arguments, &output),

@@ -2,20 +2,16 @@
 
 use super::common;
 use super::find_args::NameArguments;
-use super::outcome::{Attempt, Failure, Outcome};
+use super::outcome::{Attempt, Outcome};
 use super::output::Output;
-use crate::report::text;
 use crate::report::view::{Labels, NameView};
+use crate::report::{ask, text};
 
 pub(super) fn run(arguments: &NameArguments, output: &Output) -> Attempt<Outcome> {
     let library = common::library(arguments.scope.corpus.as_deref())?;
     let words = library.words()?;
     let name = arguments.words.join(" ");
-    if words.key(&name).is_empty() {
-        return Err(Failure::new(format!(
-            "`{name}` holds no character or letter that could be found"
-        )));
-    }
+    ask::findable(&words, std::slice::from_ref(&name))?;
     if let Some(reason) = &words.not_kept {
         output.note(&format!(
             "the search index was made in memory and is not kept: {reason}"

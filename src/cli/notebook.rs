@@ -9,6 +9,7 @@ use super::common;
 use super::outcome::{Attempt, Failure};
 use super::output::Output;
 use crate::corpus::{Corpus, Finding, Herb};
+use crate::report::ask;
 use crate::tasting::{Notebook, Own, Tasting};
 
 /// The variable that names the notebook where no flag does.
@@ -84,9 +85,7 @@ pub(super) fn beside(
 impl Opened {
     /// The tastings of an herb, of all tasters or of one.
     pub fn of(&self, herb: &Herb, taster: Option<&str>) -> Vec<&Tasting> {
-        let all = self.notebook.of(&herb.id).map(|noted| &noted.tasting);
-        all.filter(|one| taster.is_none_or(|name| one.taster.as_deref() == Some(name)))
-            .collect()
+        ask::of_herb(&self.notebook, herb, taster)
     }
 
     /// Tells in a line that something in the notebook was not used.

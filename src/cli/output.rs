@@ -12,7 +12,6 @@ use super::args::{Colour, Global};
 use super::outcome::{Attempt, Failure, Outcome};
 use crate::report::export::ExportError;
 use crate::report::text::{self, Page};
-use crate::report::view::ErrorView;
 
 /// The width of a page that no terminal gives.
 const PIPED_WIDTH: usize = 80;
@@ -131,6 +130,13 @@ impl Output {
         let _ = write!(stream, "{}", page.into_text());
     }
 
+    /// Says several things beside the answer.
+    pub fn notes(&self, notes: &[String]) {
+        for note in notes {
+            self.note(note);
+        }
+    }
+
     /// Whether somebody sits at a terminal who can be asked.
     pub fn can_ask(&self) -> bool {
         !self.json && io::stdin().is_terminal() && io::stderr().is_terminal()
@@ -207,16 +213,5 @@ pub(super) fn usage(error: &clap::Error, json: bool) -> ExitCode {
 
 /// A failure as the one JSON document that is written to standard error.
 fn error_document(failure: &Failure) -> String {
-    let view = ErrorView {
-        format: ErrorView::FORMAT,
-        error: failure.message.clone(),
-        candidates: failure.candidates.clone(),
-        hint: failure.hint.clone(),
-        findings: failure
-            .findings
-            .as_ref()
-            .map(|view| view.findings.clone())
-            .unwrap_or_default(),
-    };
-    serde_json::to_string_pretty(&view).unwrap_or_else(|_| failure.message.clone())
+    serde_json::to_string_pretty(&failure.view()).unwrap_or_else(|_| failure.message.clone())
 }

@@ -12,9 +12,10 @@ use super::{common, notebook, taste_against};
 use super::{taste_add, taste_edit, taste_form, taste_panel, taste_plan};
 use crate::corpus::{Corpus, Finding};
 use crate::index::Library;
+use crate::report::ask::{self, Listed};
 use crate::report::text;
 use crate::report::view::{FindingsView, Labels, TastingView, TastingsView};
-use crate::tasting::{self, KeepError, Notebook, Noted, Sought};
+use crate::tasting::{self, Notebook, Noted};
 use crate::text::{Converter, Script};
 
 /// How many faults of files are shown beside an answer.
@@ -66,31 +67,12 @@ impl Desk {
 
     /// The tasting that `word` names.
     pub fn find(&self, word: &str) -> Attempt<&Noted> {
-        let shown = common::shorten(word);
         // A faulty file is not taken for another whose id ends alike.
         let whole = self.notebook.all().iter().any(|one| one.id == word);
         if !whole && self.notebook.path(word).is_file() {
             return Err(self.left_out(word));
         }
-        let owned = |ids: Vec<&str>| ids.into_iter().take(10).map(str::to_owned).collect();
-        let failure = match self.notebook.find(word) {
-            Sought::One(one) => return Ok(one),
-            Sought::Many(ids) => Failure::new(format!(
-                "`{shown}` begins or ends {} ids; among them:",
-                ids.len()
-            ))
-            .with_candidates(owned(ids)),
-            Sought::None(near) if near.is_empty() => Failure::new(format!(
-                "no tasting in {} has the id `{shown}`",
-                self.notebook.folder().display()
-            ))
-            .with_hint("All of them: kaoyi taste list"),
-            Sought::None(near) => {
-                Failure::new(format!("no tasting has the id `{shown}`; near to it:"))
-                    .with_candidates(owned(near))
-            }
-        };
-        Err(failure)
+        ask::find(&self.notebook, word)
     }
 
     /// Why a file that is there is no tasting.
@@ -143,36 +125,21 @@ pub(super) fn faults(findings: Vec<Finding>, files: usize) -> FindingsView {
     }
 }
 
-/// A file that could not be written.
-impl From<KeepError> for Box<Failure> {
-    fn from(error: KeepError) -> Self {
-        Failure::new(error.to_string())
-    }
-}
-
 fn list(arguments: &TasteListArguments, output: &Output) -> Attempt<Outcome> {
     let desk = Desk::open(&arguments.scope)?;
-    if let (Some(since), Some(until)) = (arguments.since, arguments.until)
-        && since > until
-    {
-        let words =
-            format!("--since {since} is later than --until {until}: no day can be in between");
-        return Err(Failure::new(words));
-    }
-    let herb = arguments.herb.as_deref();
-    let herb = herb.map(|name| herb_of(&desk, name, output)).transpose()?;
-    let fits = |one: &&Noted| {
-        let day = one.tasting.date;
-        let taster = one.tasting.taster.as_deref();
-        herb.as_ref().is_none_or(|herb| one.herb == *herb)
-            && arguments
-                .taster
-                .as_deref()
-                .is_none_or(|name| taster == Some(name))
-            && arguments.since.is_none_or(|since| day >= since)
-            && arguments.until.is_none_or(|until| day <= until)
+    let herb = arguments.herb.as_deref().map(|name| {
+        let (herb, notes) = ask::herb_of(desk.corpus(), &desk.notebook, name)?;
+        output.notes(&notes);
+        Attempt::Ok(herb)
+    });
+    let herb = herb.transpose()?;
+    let listed = Listed {
+        herb: herb.as_deref(),
+        taster: arguments.taster.as_deref(),
+        since: arguments.since,
+        until: arguments.until,
     };
-    let matching: Vec<&Noted> = desk.notebook.all().iter().rev().filter(fits).collect();
+    let matching = ask::list(&desk.notebook, &listed)?;
     let view = TastingsView::new(
         &desk.labels(),
         &desk.notebook,
@@ -191,14 +158,6 @@ fn list(arguments: &TasteListArguments, output: &Output) -> Attempt<Outcome> {
     } else {
         Outcome::Answered
     })
-}
-
-/// The id of the herb called `name`; an herb that only the notebook knows is asked for as it is written there.
-fn herb_of(desk: &Desk, name: &str, output: &Output) -> Attempt<String> {
-    if desk.notebook.of(name).any(|one| !one.known) {
-        return Ok(name.to_owned());
-    }
-    Ok(common::herb(desk.corpus(), name, output)?.id.clone())
 }
 
 fn show(arguments: &TasteShowArguments, output: &Output) -> Attempt<Outcome> {

@@ -10,11 +10,12 @@ use super::outcome::{Attempt, Failure, Outcome};
 use super::output::Output;
 use super::taste::{self, Desk};
 use super::taste_args::TasteAddArguments;
-use super::taste_fields::{self, Given};
+use super::taste_fields;
 use crate::corpus::{FILE_LIMIT, Herb};
+use crate::report::ask::{self, Given};
 use crate::report::text;
-use crate::report::view::{NOTICE, RefusalView};
-use crate::tasting::{self, Day, Noted, Override, Tasting, questions, read_tasting, refusal};
+use crate::report::view::NOTICE;
+use crate::tasting::{Day, Override, Tasting, questions, read_tasting};
 
 pub(super) fn run(arguments: &TasteAddArguments, output: &Output) -> Attempt<Outcome> {
     let desk = Desk::open(&arguments.scope)?;
@@ -29,7 +30,7 @@ pub(super) fn run(arguments: &TasteAddArguments, output: &Output) -> Attempt<Out
     tasting.herb.clone_from(&herb.id);
     if arguments.file.is_none() {
         let given = taste_fields::given(&arguments.fields, &desk.corpus().vocabulary)?;
-        taste_fields::set_all(&mut tasting, &given);
+        ask::set_all(&mut tasting, &given);
         let told = !tasting.scores.is_empty();
         if !told && output.can_ask() {
             if !interview(&mut tasting, herb, &given, &desk, output)? {
@@ -37,32 +38,15 @@ pub(super) fn run(arguments: &TasteAddArguments, output: &Output) -> Attempt<Out
                     "the input ended before the last question; nothing was written",
                 ));
             }
-        } else if !told && tasting.words.is_none() {
+        } else if ask::untold(&tasting) {
             return Err(Failure::new("no score was given, and there is no terminal to ask at").with_hint(
                 "Give --score acrid=6.5 and others, --warmth -2, or at least --words; or a record with --file FILE, - for \
                  standard input.",
             ));
         }
     }
-    if let Some(same) = desk
-        .notebook
-        .all()
-        .iter()
-        .find(|one| one.tasting == tasting)
-    {
-        return Err(
-            Failure::new(format!("the same tasting is noted already: {}", same.id))
-                .with_hint("A further cup of it is told apart by its number: --cup 2."),
-        );
-    }
-    let folder = desk.notebook.folder();
-    let id = tasting::add(folder, &tasting, &herb.id, now(), fastrand::u64(..))?;
-    let noted = Noted {
-        herb: herb.id.clone(),
-        known: true,
-        id,
-        tasting,
-    };
+    let unique = (now(), fastrand::u64(..));
+    let noted = ask::note_down(&desk.notebook, tasting, &herb.id, unique)?;
     desk.show(
         &noted,
         &desk.notebook.path(&noted.id),
@@ -112,31 +96,15 @@ pub(super) fn permitted(
     desk: &Desk,
     output: &Output,
 ) -> Attempt<Option<Override>> {
-    let Some(refusal) = refusal(desk.corpus(), herb) else {
-        if stated.is_some() {
-            output
-                .note("nothing on record is against tasting it, so the reason is not written down");
-        }
-        return Ok(None);
-    };
-    let view = RefusalView::new(&desk.labels(), herb, &refusal);
-    let reasons = text::refusal_reasons(&view);
-    if let Some(stated) = stated.filter(|one| !one.reason.trim().is_empty()) {
-        output.note(&format!(
-            "{} is not tasted to learn it: {}",
-            view.name,
-            reasons.join("; ")
-        ));
-        return Ok(Some(stated));
+    let permission = ask::permitted(&desk.labels(), herb, stated).map_err(|failure| {
+        failure.with_hint(format!(
+            "{NOTICE} What was tasted all the same, for a reason, is noted with --despite REASON."
+        ))
+    })?;
+    if let Some(note) = &permission.note {
+        output.note(note);
     }
-    Err(Failure::new(format!(
-        "{} is never tasted to learn it; nothing was written:",
-        view.name
-    ))
-    .with_candidates(reasons)
-    .with_hint(format!(
-        "{NOTICE} What was tasted all the same, for a reason, is noted with --despite REASON."
-    )))
+    Ok(permission.overridden)
 }
 
 fn from_file(file: &Path, desk: &Desk) -> Attempt<Tasting> {
@@ -215,7 +183,7 @@ fn today() -> Attempt<Day> {
 }
 
 /// The time in milliseconds.
-fn now() -> u64 {
+pub(super) fn now() -> u64 {
     let since = SystemTime::now().duration_since(UNIX_EPOCH);
     u64::try_from(since.unwrap_or_default().as_millis()).unwrap_or_default()
 }

@@ -11,6 +11,7 @@ use super::taste::{self, Desk};
 use super::taste_args::TasteEditArguments;
 use super::{taste_add, taste_fields};
 use crate::corpus::Lookup;
+use crate::report::ask;
 use crate::tasting::{self, Noted, Tasting, read_tasting, with_fields};
 
 pub(super) fn run(arguments: &TasteEditArguments, output: &Output) -> Attempt<Outcome> {
@@ -23,7 +24,7 @@ pub(super) fn run(arguments: &TasteEditArguments, output: &Output) -> Attempt<Ou
         in_editor(&before, noted, &desk, output)?
     } else {
         let mut tasting = noted.tasting.clone();
-        taste_fields::set_all(&mut tasting, &given);
+        ask::set_all(&mut tasting, &given);
         let mut keys: Vec<&str> = given.iter().map(|(field, _)| field.key()).collect();
         keys.dedup();
         (with_fields(&before, &tasting, &keys), tasting)

@@ -1,13 +1,13 @@
 //! `kaoyi taste panel`: many tasters of one herb, and the books beside them.
 
 use super::common;
-use super::outcome::{Attempt, Failure, Outcome};
+use super::outcome::{Attempt, Outcome};
 use super::output::Output;
 use super::taste_class_args::PanelArguments;
-use crate::corpus::{Corpus, HerbId};
+use crate::report::ask;
 use crate::report::text;
-use crate::report::view::{FindingsView, Labels, PanelView};
-use crate::tasting::{self, ByHerb, Gathered};
+use crate::report::view::Labels;
+use crate::tasting;
 
 /// How many faults of the files are shown; `--json` has them all.
 const FAULTS_SHOWN: usize = 20;
@@ -18,7 +18,6 @@ pub(super) fn run(arguments: &PanelArguments, output: &Output) -> Attempt<Outcom
     let selection = common::selection(corpus, &arguments.scope)?;
     let script = common::converter(&arguments.scope)?;
     let gathered = tasting::gather(corpus, &arguments.files, common::cache().as_deref());
-    let sorted = tasting::by_herb(corpus, &gathered.tastings);
     let asked = match &arguments.herb {
         Some(name) => {
             let herb = common::herb(corpus, name, output)?;
@@ -26,10 +25,8 @@ pub(super) fn run(arguments: &PanelArguments, output: &Output) -> Attempt<Outcom
         }
         None => None,
     };
-    let herb = chosen(corpus, &gathered, &sorted, asked)?;
-    let tastings = sorted.known.get(&herb).map_or(&[][..], Vec::as_slice);
     let labels = Labels::new(corpus, &script);
-    let view = PanelView::new(&labels, corpus.herb(herb)?, &selection, &gathered, tastings);
+    let view = ask::panel(&labels, &selection, &gathered, asked)?;
     if output.json() {
         output.document(&view)?;
     } else {
@@ -44,60 +41,4 @@ pub(super) fn run(arguments: &PanelArguments, output: &Output) -> Attempt<Outcom
     } else {
         Outcome::Answered
     })
-}
-
-/// The herb that was asked for, or the only one there is.
-fn chosen(
-    corpus: &Corpus,
-    gathered: &Gathered,
-    sorted: &ByHerb<'_>,
-    asked: Option<HerbId>,
-) -> Attempt<HerbId> {
-    let herbs: Vec<HerbId> = sorted.known.keys().copied().collect();
-    let lines = || {
-        herbs
-            .iter()
-            .map(|herb| corpus.named(*herb).line())
-            .collect()
-    };
-    let mut failure = match (asked, herbs.as_slice()) {
-        (Some(herb), _) if herbs.contains(&herb) => return Ok(herb),
-        (None, [herb]) => return Ok(*herb),
-        (Some(herb), []) => Failure::new(format!(
-            "no tasting of {} that could be used; the files hold none of another herb either",
-            corpus.named(herb).names.hant
-        )),
-        (Some(herb), _) => Failure::new(format!(
-            "no tasting of {} in these files; they hold:",
-            corpus.named(herb).names.hant
-        ))
-        .with_candidates(lines()),
-        (None, []) if !sorted.unknown.is_empty() => {
-            let names: Vec<&str> = sorted.unknown.keys().copied().collect();
-            Failure::new(format!(
-                "no herb of the corpus is called {}",
-                names.join(", ")
-            ))
-            .with_hint("Name the herb by its id, Han characters, pinyin or English name.")
-        }
-        (None, []) => Failure::new("no tasting that could be used in these files")
-            .with_hint("An empty table to fill in: kaoyi taste form HERB --csv"),
-        (None, _) => Failure::new(format!(
-            "the files hold tastings of {} herbs; choose one with --herb:",
-            herbs.len()
-        ))
-        .with_candidates(lines()),
-    };
-    failure.findings = Some(findings(gathered)).filter(|view| !view.findings.is_empty());
-    Err(failure)
-}
-
-fn findings(gathered: &Gathered) -> FindingsView {
-    FindingsView {
-        format: "kaoyi.check/1",
-        files: gathered.files,
-        entries: None,
-        claims: None,
-        findings: gathered.findings.clone(),
-    }
 }

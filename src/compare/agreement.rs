@@ -1,7 +1,7 @@
 //! How far the books agree on all herbs: Krippendorff's alpha by facet and by period (rule 29).
 
 use super::distance::{SetDistance, place_on_scale};
-use super::stands::{Row, Stands};
+use super::stands::{Distances, Row, Stands};
 use crate::claim::{Facet, Scale};
 use crate::corpus::Corpus;
 use crate::stats::{self, Alpha, Bootstrap, Tally, Undefined, alpha, bootstrap, nominal};
@@ -38,20 +38,32 @@ pub fn agreement(
     sets: SetDistance,
     with_interval: bool,
 ) -> Agreement {
+    let distances = stands.distances(corpus, sets);
+    let kinds = |rows: &[Row]| -> Vec<usize> { rows.iter().map(|row| row.kind as usize).collect() };
+    let by_kind = Tally::of(stands.by_herb().map(kinds));
+    of_tally(corpus, stands, &distances, &by_kind, with_interval)
+}
+
+/// The agreement on a facet, of which `by_kind` tells how often each stand is taken on each herb.
+pub(super) fn of_tally(
+    corpus: &Corpus,
+    stands: &Stands,
+    distances: &Distances,
+    by_kind: &Tally,
+    with_interval: bool,
+) -> Agreement {
     let scheme = corpus.vocabulary.scheme(stands.facet);
-    let by_kind = tally(stands, |row| row.kind as usize);
-    let nominal = alpha(&by_kind, |a, b| nominal(&a, &b));
+    let nominal = alpha(by_kind, |a, b| nominal(&a, &b));
     let (graded, interval) = match scheme.scale() {
         Scale::Ordinal => {
             let ranks = ranks(corpus, stands);
-            let by_rank = tally(stands, |row| ranks[row.kind as usize]);
+            let by_rank = by_kind.merged(|kind| ranks[kind]);
             let of = |tally: &Tally| alpha(tally, stats::ordinal_difference(&tally.marginals()));
             (of(&by_rank), with_interval.then(|| interval(&by_rank, of)))
         }
         Scale::Nominal => {
-            let distances = stands.distances(corpus, sets);
             let of = |tally: &Tally| alpha(tally, |a, b| distances.between(a as u32, b as u32));
-            (of(&by_kind), with_interval.then(|| interval(&by_kind, of)))
+            (of(by_kind), with_interval.then(|| interval(by_kind, of)))
         }
     };
     Agreement {
@@ -60,11 +72,6 @@ pub fn agreement(
         graded,
         interval: interval.flatten(),
     }
-}
-
-/// How often each category was given on each herb.
-fn tally(stands: &Stands, category: impl Fn(&Row) -> usize) -> Tally {
-    Tally::of(stands.by_herb().map(|rows| rows.iter().map(&category)))
 }
 
 /// The interval of a coefficient, the herbs drawn again.
@@ -103,6 +110,20 @@ pub struct Period {
     pub from: i32,
     /// The last year.
     pub to: i32,
+}
+
+impl Period {
+    /// The place among [`PERIODS`] of the period in which a year lies.
+    ///
+    /// ```
+    /// use kaoyi::compare::{PERIODS, Period};
+    /// assert_eq!(PERIODS[Period::place_of(1596)].pinyin, "Ming");
+    /// ```
+    #[must_use]
+    pub fn place_of(year: i32) -> usize {
+        // They follow one another without a gap.
+        PERIODS.iter().take_while(|one| one.to < year).count()
+    }
 }
 
 /// The periods, by the latest year of a work: customary spans of dynasties, from memory.

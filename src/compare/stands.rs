@@ -3,7 +3,6 @@
 use std::borrow::Cow;
 use std::collections::HashMap;
 
-use super::agreement::Period;
 use super::distance::{SetDistance, distance, place_on_scale};
 use super::selection::Selection;
 use super::witness::view_of;
@@ -90,12 +89,6 @@ impl Stands {
             return Cow::Borrowed(self);
         }
         Cow::Owned(self.only(|work| selection.takes(corpus, work)))
-    }
-
-    /// Those of the works whose latest year lies within a period.
-    #[must_use]
-    pub fn within(&self, corpus: &Corpus, period: Period) -> Self {
-        self.only(|work| (period.from..=period.to).contains(&corpus.work(work).date.to))
     }
 
     fn only(&self, takes: impl Fn(WorkId) -> bool) -> Self {

@@ -16,9 +16,9 @@ use super::store::{Corpus, HerbNames, Packed, ReadingWords, Slot};
 use crate::claim::{Caution, MeasureFile, PairingFile, Scheme, SchemeFile, Thresholds, Vocabulary};
 
 /// The first bytes of the file; the last of them is the version of its form.
-const MAGIC: [u8; 8] = *b"kaoyi\0r\x04";
+const MAGIC: [u8; 8] = *b"kaoyi\0r\x05";
 
-/// Where a packed record stands behind the head, and the sum that it must have.
+/// Where a packed record stands behind the head, and the checksum that it must have.
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
 struct Span {
     at: u64,
@@ -26,17 +26,42 @@ struct Span {
     sum: u64,
 }
 
+/// How many bytes a span takes in the list of all herbs.
+const SPAN: usize = 24;
+
+impl Span {
+    fn bytes(self) -> impl Iterator<Item = u8> {
+        let numbers = [self.at, self.length, self.sum];
+        numbers.into_iter().flat_map(u64::to_le_bytes)
+    }
+
+    /// The span at a place of the list; `None` beyond its end.
+    fn of(list: &[u8], place: usize) -> Option<Self> {
+        let bytes = list.get(place * SPAN..(place + 1) * SPAN)?;
+        let mut numbers = bytes
+            .chunks_exact(8)
+            .map(|eight| eight.try_into().map_or(0, u64::from_le_bytes));
+        Some(Self {
+            at: numbers.next()?,
+            length: numbers.next()?,
+            sum: numbers.next()?,
+        })
+    }
+}
+
 #[derive(Serialize, Deserialize)]
 struct Head {
     works: Vec<Work>,
-    names: Vec<HerbNames>,
     schemes: Vec<SchemeFile>,
     cautions: Vec<Caution>,
     thresholds: Thresholds,
     pairing: PairingFile,
     /// As JSON: fields that are left out have no place in a compact form.
     measures: String,
-    herbs: Vec<Span>,
+    /// The spans of the herbs, each [`SPAN`] bytes: they are looked up and not read through.
+    herbs: Vec<u8>,
+    /// The names of all herbs.
+    names: Span,
     reading: Span,
 }
 
@@ -46,15 +71,22 @@ pub(super) struct Compiled {
     path: PathBuf,
     file: Mutex<File>,
     start: u64,
-    herbs: Vec<Span>,
+    herbs: Vec<u8>,
+    /// The names of all herbs as they were packed, looked at for damage when the file was opened.
+    names: Vec<u8>,
     reading: Span,
 }
 
-/// The sum of some bytes, to tell damage of a kept file by.
+/// The sum of some bytes, by which one content is told from another.
 pub(crate) fn sum(bytes: &[u8]) -> u64 {
     let mut hasher = DefaultHasher::new();
     hasher.write(bytes);
     hasher.finish()
+}
+
+/// The sum of some bytes, to tell damage of a kept file by: CRC-32.
+pub(crate) fn checksum(bytes: &[u8]) -> u64 {
+    u64::from(crc32fast::hash(bytes))
 }
 
 fn failed(error: impl std::fmt::Display) -> io::Error {
@@ -62,8 +94,8 @@ fn failed(error: impl std::fmt::Display) -> io::Error {
 }
 
 impl Corpus {
-    /// Writes the corpus as one file. `key` stands for the records that it was made from: [`Corpus::open_compiled`] opens
-    /// the file under the same key only.
+    /// Writes the corpus as one file. `key` stands for the records that it was made from: [`Corpus::open_compiled`] gives
+    /// it back.
     ///
     /// # Errors
     /// When the file cannot be written, or an embedded record is faulty.
@@ -73,20 +105,20 @@ impl Corpus {
             let span = Span {
                 at: packed.len() as u64,
                 length: bytes.len() as u64,
-                sum: sum(&bytes),
+                sum: checksum(&bytes),
             };
             packed.extend(bytes);
             span
         };
-        let mut herbs = Vec::with_capacity(self.herb_count());
+        let mut herbs = Vec::with_capacity(self.herb_count() * SPAN);
         for herb in self.herbs().map_err(failed)? {
-            herbs.push(put(postcard::to_stdvec(herb).map_err(failed)?));
+            herbs.extend(put(postcard::to_stdvec(herb).map_err(failed)?).bytes());
         }
+        let names = put(postcard::to_stdvec(self.names()).map_err(failed)?);
         let words = self.reading_words().map_err(failed)?;
         let reading = put(postcard::to_stdvec(words).map_err(failed)?);
         let head = Head {
             works: self.works.clone(),
-            names: self.names().to_vec(),
             schemes: self
                 .vocabulary
                 .schemes()
@@ -98,21 +130,22 @@ impl Corpus {
             pairing: self.vocabulary.pairing.clone(),
             measures: serde_json::to_string(&self.vocabulary.measures).map_err(failed)?,
             herbs,
+            names,
             reading,
         };
         let head = postcard::to_stdvec(&head).map_err(failed)?;
         file.write_all(&MAGIC)?;
-        for number in [key, head.len() as u64, sum(&head)] {
+        for number in [key, head.len() as u64, checksum(&head)] {
             file.write_all(&number.to_le_bytes())?;
         }
         file.write_all(&head)?;
         file.write_all(&packed)
     }
 
-    /// Opens a file that [`Corpus::write_compiled`] wrote under the same key; `None` where it is not there, was made from
-    /// other records, or is damaged.
+    /// Opens a file that [`Corpus::write_compiled`] wrote, and gives the key under which it was written; `None` where it is not
+    /// there or is damaged.
     #[must_use]
-    pub fn open_compiled(path: &Path, key: u64) -> Option<Self> {
+    pub fn open_compiled(path: &Path) -> Option<(u64, Self)> {
         let mut file = File::open(path).ok()?;
         let mut fixed = [0; 32];
         file.read_exact(&mut fixed).ok()?;
@@ -120,7 +153,7 @@ impl Corpus {
             let bytes = fixed[place * 8..place * 8 + 8].try_into();
             bytes.map_or(0, u64::from_le_bytes)
         };
-        if fixed[..8] != MAGIC || number(1) != key {
+        if fixed[..8] != MAGIC {
             return None;
         }
         let whole = file.metadata().ok()?.len();
@@ -130,15 +163,16 @@ impl Corpus {
         }
         let mut head = vec![0; usize::try_from(length).ok()?];
         file.read_exact(&mut head).ok()?;
-        if sum(&head) != number(3) {
+        if checksum(&head) != number(3) {
             return None;
         }
         let head: Head = postcard::from_bytes(&head).ok()?;
         let start = 32 + length;
-        let ends = head.herbs.iter().chain([&head.reading]);
-        if ends.map(|span| start + span.at + span.length).max() != Some(whole) {
+        // What was packed last ends the file.
+        if start + head.reading.at + head.reading.length != whole {
             return None;
         }
+        let names = bytes(&mut file, start, head.names)?;
         let schemes = head.schemes.into_iter().map(Scheme::new).collect();
         let measures: MeasureFile = serde_json::from_str(&head.measures).ok()?;
         let vocabulary = Vocabulary::new(
@@ -153,14 +187,14 @@ impl Corpus {
         let places: HashMap<String, WorkId> = places
             .map(|(work, place)| (work.id.clone(), WorkId(place)))
             .collect();
-        let places_of_herbs = 0..head.names.len();
+        let places_of_herbs = 0..head.herbs.len() / SPAN;
         let slots = places_of_herbs.map(|place| Slot::packed(Packed::Compiled(place)));
-        Some(Self {
+        let corpus = Self {
             vocabulary: Arc::new(vocabulary),
             works: head.works,
             work_places: places,
             slots: slots.collect(),
-            names: OnceLock::from(head.names),
+            names: OnceLock::new(),
             keyed: false,
             reading: OnceLock::new(),
             compiled: Some(Arc::new(Compiled {
@@ -168,15 +202,17 @@ impl Corpus {
                 file: Mutex::new(file),
                 start,
                 herbs: head.herbs,
+                names,
                 reading: head.reading,
             })),
-        })
+        };
+        Some((number(1), corpus))
     }
 }
 
 impl Compiled {
     pub fn herb(&self, place: usize) -> Result<Herb, AssembleError> {
-        let span = self.herbs.get(place).copied();
+        let span = Span::of(&self.herbs, place);
         let bytes = span.and_then(|span| self.bytes(span));
         bytes
             .and_then(|bytes| postcard::from_bytes(&bytes).ok())
@@ -190,12 +226,14 @@ impl Compiled {
             .ok_or_else(|| self.damaged())
     }
 
+    /// The names of all herbs. The bytes were found undamaged, and this program packed them.
+    pub fn names(&self) -> Vec<HerbNames> {
+        postcard::from_bytes(&self.names).unwrap_or_default()
+    }
+
     fn bytes(&self, span: Span) -> Option<Vec<u8>> {
-        let mut bytes = vec![0; usize::try_from(span.length).ok()?];
         let mut file = self.file.lock().ok()?;
-        file.seek(SeekFrom::Start(self.start + span.at)).ok()?;
-        file.read_exact(&mut bytes).ok()?;
-        (sum(&bytes) == span.sum).then_some(bytes)
+        bytes(&mut file, self.start, span)
     }
 
     /// Removes the file, so that the next run makes it anew.
@@ -211,4 +249,17 @@ impl Compiled {
             }
         ))
     }
+}
+
+/// What is packed at a span behind `start`; `None` where it is damaged.
+fn bytes(file: &mut File, start: u64, span: Span) -> Option<Vec<u8>> {
+    let whole = file.metadata().ok()?.len();
+    let end = start.checked_add(span.at)?.checked_add(span.length)?;
+    if end > whole {
+        return None;
+    }
+    let mut bytes = vec![0; usize::try_from(span.length).ok()?];
+    file.seek(SeekFrom::Start(start + span.at)).ok()?;
+    file.read_exact(&mut bytes).ok()?;
+    (checksum(&bytes) == span.sum).then_some(bytes)
 }

@@ -2,8 +2,10 @@
 
 use std::path::Path;
 use std::sync::Arc;
+use std::thread;
 
 use super::assemble::{AssembleError, Records, assemble_with};
+use super::check::trees::Trees;
 use super::check::{self, Context};
 use super::code::Code;
 use super::embedded;
@@ -54,7 +56,7 @@ pub fn load_folder(root: &Path) -> Result<Loaded, AssembleError> {
     } else {
         embedded::records()?
     };
-    load(root, &sources, base, Origin::User, findings)
+    load(root, sources, base, Origin::User, findings)
 }
 
 /// Checks the corpus that the program carries.
@@ -65,7 +67,7 @@ pub fn check_embedded() -> Result<Loaded, AssembleError> {
     let sources = embedded::sources()?;
     load(
         Path::new("corpus"),
-        &sources,
+        sources,
         Records::default(),
         Origin::Shipped,
         Vec::new(),
@@ -74,13 +76,14 @@ pub fn check_embedded() -> Result<Loaded, AssembleError> {
 
 fn load(
     root: &Path,
-    sources: &[Source],
+    sources: Vec<Source>,
     mut records: Records,
     origin: Origin,
     mut findings: Vec<Finding>,
 ) -> Result<Loaded, AssembleError> {
-    read_records(sources, origin, &mut records, &mut findings);
-    check::pairing::check(sources, &records, &mut findings);
+    let files = sources.len();
+    read_records(&sources, origin, &mut records, &mut findings);
+    check::pairing::check(&sources, &records, &mut findings);
     let vocabulary = match records.take_vocabulary() {
         Ok(vocabulary) => Some(Arc::new(vocabulary)),
         Err(error) => {
@@ -99,14 +102,17 @@ fn load(
     };
     let mut corpus = None;
     if let Some(vocabulary) = vocabulary {
-        let context = Context::new(sources, &vocabulary, &records);
+        let trees = Trees::default();
+        let context = Context::new(&sources, &vocabulary, &records, &trees);
         check::run(&context, &mut findings);
+        // The texts have told all that they can tell.
+        drop(sources);
         if findings.is_empty() {
             corpus = Some(assemble_with(vocabulary, records)?);
         }
     }
     let nothing = |one: &Finding| matches!(one.code, Code::Unreadable | Code::Empty);
-    let ran = !sources.is_empty() || !findings.iter().all(nothing);
+    let ran = files > 0 || !findings.iter().all(nothing);
     findings.sort_by(|a, b| {
         (&a.file, a.line, a.column, a.code).cmp(&(&b.file, b.line, b.column, b.code))
     });
@@ -115,7 +121,7 @@ fn load(
     Ok(Loaded {
         corpus,
         findings,
-        files: sources.len(),
+        files,
         ran,
     })
 }
@@ -140,79 +146,120 @@ fn read_records(
     records: &mut Records,
     findings: &mut Vec<Finding>,
 ) {
-    let (works, herbs) = (Shape::of::<WorkRecord>(), Shape::of::<HerbRecord>());
-    let schemes = Shape::of::<SchemeFile>();
+    let (works, schemes) = (Shape::of::<WorkRecord>(), Shape::of::<SchemeFile>());
     for (place, source) in sources.iter().enumerate() {
+        if source.folder == Folder::Herbs {
+            continue;
+        }
         let Some(node) = tree(source, findings) else {
             continue;
         };
         match (source.folder, source.stem.as_str()) {
             (Folder::Works, _) => {
                 if let Some(record) = works.read(source, &node, findings) {
-                    records.works.push((placed(record, place, node), origin));
-                }
-            }
-            (Folder::Herbs, _) => {
-                if let Some(record) = herbs.read(source, &node, findings) {
-                    records.herbs.push((placed(record, place, node), origin));
+                    records.works.push((placed(record, place), origin));
                 }
             }
             (Folder::Vocabulary, stem) => {
-                read_vocabulary(stem, (place, source), node, &schemes, records, findings);
+                read_vocabulary(stem, (place, source), &node, &schemes, records, findings);
             }
-            (Folder::Alone, _) => {}
+            (Folder::Herbs | Folder::Alone, _) => {}
         }
     }
+    for (read, found) in read_herbs(sources) {
+        let read = read.into_iter().map(|herb| (herb, origin));
+        records.herbs.extend(read);
+        findings.extend(found);
+    }
+}
+
+/// So many files of herbs are read before another thread is worth its start.
+const A_THREAD: usize = 50;
+
+/// The records of herbs and what is wrong with them, part by part in the order of the sources. No file asks for another, so
+/// that they are read on all processors.
+fn read_herbs(sources: &[Source]) -> Vec<(Vec<Placed<HerbRecord>>, Vec<Finding>)> {
+    let shape = Shape::of::<HerbRecord>();
+    let read = |first: usize, sources: &[Source]| {
+        let (mut herbs, mut findings) = (Vec::new(), Vec::new());
+        for (place, source) in sources.iter().enumerate() {
+            if source.folder == Folder::Herbs
+                && let Some(node) = tree(source, &mut findings)
+                && let Some(record) = shape.read(source, &node, &mut findings)
+            {
+                herbs.push(placed(record, first + place));
+            }
+        }
+        (herbs, findings)
+    };
+    let threads = thread::available_parallelism().map_or(1, usize::from);
+    let share = sources.len().div_ceil(threads).max(A_THREAD);
+    thread::scope(|scope| {
+        let mut parts = Vec::new();
+        for (number, part) in sources.chunks(share).enumerate() {
+            let read = &read;
+            parts.push((
+                number * share,
+                part,
+                scope.spawn(move || read(number * share, part)),
+            ));
+        }
+        // A thread that fell is no reason to leave its part out: it is read here.
+        let joined = parts.into_iter();
+        joined
+            .map(|(first, part, thread)| thread.join().unwrap_or_else(|_| read(first, part)))
+            .collect()
+    })
 }
 
 /// Reads one file of the vocabulary. Of schemes there are many, of every other kind one.
 fn read_vocabulary(
     stem: &str,
     (place, source): (usize, &Source),
-    node: yaml::Node,
+    node: &yaml::Node,
     schemes: &Shape,
     records: &mut Records,
     findings: &mut Vec<Finding>,
 ) {
     match stem {
         "cautions" => {
-            records.cautions = Shape::of::<CautionFile>().read(source, &node, findings);
+            records.cautions = Shape::of::<CautionFile>().read(source, node, findings);
         }
         "thresholds" => {
-            records.thresholds = Shape::of::<Thresholds>().read(source, &node, findings);
+            records.thresholds = Shape::of::<Thresholds>().read(source, node, findings);
         }
         "headings" => {
-            records.headings = Shape::of::<HeadingFile>().read(source, &node, findings);
+            records.headings = Shape::of::<HeadingFile>().read(source, node, findings);
         }
         "measures" => {
-            records.measures = Shape::of::<MeasureFile>().read(source, &node, findings);
+            records.measures = Shape::of::<MeasureFile>().read(source, node, findings);
             if let Some(file) = &records.measures {
-                check::measures::check(source, &node, file, findings);
+                check::measures::check(source, node, file, findings);
             }
         }
         "pairing" => {
-            let record = Shape::of::<PairingFile>().read(source, &node, findings);
-            records.pairing = record.map(|record| placed(record, place, node));
+            let record = Shape::of::<PairingFile>().read(source, node, findings);
+            records.pairing = record.map(|record| placed(record, place));
         }
         "phrases" => {
-            records.phrases = Shape::of::<PhraseFile>().read(source, &node, findings);
+            records.phrases = Shape::of::<PhraseFile>().read(source, node, findings);
             if let Some(file) = &records.phrases {
-                check::phrases::check(source, &node, file, findings);
+                check::phrases::check(source, node, file, findings);
             }
         }
         _ => {
-            if let Some(file) = schemes.read::<SchemeFile>(source, &node, findings) {
-                check::vocabulary::check(source, &node, &file, findings);
+            if let Some(file) = schemes.read::<SchemeFile>(source, node, findings) {
+                check::vocabulary::check(source, node, &file, findings);
                 records.schemes.push(file);
             }
         }
     }
 }
 
-fn placed<T>(record: T, place: usize, node: yaml::Node) -> Placed<T> {
+const fn placed<T>(record: T, place: usize) -> Placed<T> {
     Placed {
         record,
-        origin: Some((place, node)),
+        origin: Some(place),
     }
 }
 

@@ -3,10 +3,10 @@
 
 use std::collections::BTreeMap;
 use std::fmt;
-use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::{fs, io};
 
+use super::merge_files::Held;
 use super::model::{Status, Substance};
 use super::record::{EntryRecord, HerbRecord};
 use super::store::Corpus;
@@ -55,7 +55,7 @@ pub struct Merged {
     pub files: usize,
 }
 
-/// Why nothing was merged.
+/// Why nothing, or not all, was merged.
 #[derive(Debug)]
 pub enum MergeError {
     /// A file could not be read or written.
@@ -64,6 +64,17 @@ pub enum MergeError {
         file: PathBuf,
         /// What happened.
         error: io::Error,
+    },
+    /// A file could not be put in its place after others were.
+    Partly {
+        /// The file.
+        file: PathBuf,
+        /// What happened.
+        error: io::Error,
+        /// How many were put in their places before it; merging again puts the rest.
+        written: usize,
+        /// How many there are.
+        of: usize,
     },
     /// A file is no herb record in block style.
     Form {
@@ -79,7 +90,19 @@ pub enum MergeError {
 impl fmt::Display for MergeError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Io { file, error } => write!(f, "{}: {error}", file.display()),
+            Self::Io { file, error } => {
+                write!(f, "{}: {error}; nothing was merged", file.display())
+            }
+            Self::Partly {
+                file,
+                error,
+                written,
+                of,
+            } => write!(
+                f,
+                "{}: {error}; {written} of {of} files were merged before it, each of them whole",
+                file.display()
+            ),
             Self::Form {
                 file,
                 line,
@@ -92,7 +115,8 @@ impl fmt::Display for MergeError {
 impl std::error::Error for MergeError {}
 
 /// Merges `entries` into the herb files below `folder`. All new texts are made and checked before the
-/// first file is written; each is then written beside and renamed, so a reader never sees half a file.
+/// first file is written; all are then written beside and renamed, so a reader never sees half a file. Two merges into one
+/// folder wait for each other, so that none undoes what the other added.
 ///
 /// # Errors
 /// When a file cannot be read or written, or is no herb record with one entry a block.
@@ -111,6 +135,10 @@ pub fn merge(
         let place = by_herb.entry(id).or_insert_with(|| (target, Vec::new()));
         place.1.push(entry);
     }
+    let held = match by_herb.is_empty() {
+        true => None,
+        false => Some(Held::new(&herbs)?),
+    };
     let mut merged = Merged::default();
     let mut texts = Vec::new();
     for (id, (target, entries)) in by_herb {
@@ -123,32 +151,11 @@ pub fn merge(
             texts.push(page.finish()?);
         }
     }
-    write_all(&herbs, &texts, &mut merged)?;
+    if let Some(held) = held.filter(|_| !texts.is_empty()) {
+        held.write(&texts)?;
+        merged.files = texts.len();
+    }
     Ok(merged)
-}
-
-fn write_all(
-    herbs: &Path,
-    texts: &[(PathBuf, String)],
-    merged: &mut Merged,
-) -> Result<(), MergeError> {
-    let failed = |file: &Path| {
-        let file = file.to_owned();
-        move |error| MergeError::Io { file, error }
-    };
-    if !texts.is_empty() {
-        fs::create_dir_all(herbs).map_err(failed(herbs))?;
-    }
-    for (file, text) in texts {
-        let mut beside = tempfile::NamedTempFile::new_in(herbs).map_err(failed(file))?;
-        beside.write_all(text.as_bytes()).map_err(failed(file))?;
-        beside.as_file().sync_all().map_err(failed(file))?;
-        beside
-            .persist(file)
-            .map_err(|error| failed(file)(error.error))?;
-        merged.files += 1;
-    }
-    Ok(())
 }
 
 /// One herb file, cut into its head, its entries and what follows them.
@@ -192,7 +199,28 @@ impl<'c> Page<'c> {
             }
             Err(error) => return Err(MergeError::Io { file, error }),
         };
-        Self::cut(file, &text, corpus)
+        let page = Self::cut(file, &text, corpus)?;
+        if let Target::New(herb) = target {
+            page.is_of(herb)?;
+        }
+        Ok(page)
+    }
+
+    /// Another merge may have given the id to another herb that sounds alike since this one looked.
+    fn is_of(&self, herb: &NewHerb) -> Result<(), MergeError> {
+        let tree = yaml::parse(&self.head).ok();
+        let name = tree.and_then(|tree| Some(tree.at_pointer("/names/hant").text()?.to_owned()));
+        match name {
+            Some(name) if name != herb.hant => Err(MergeError::Form {
+                file: self.file.clone(),
+                line: 1,
+                message: format!(
+                    "the file is of {name}, and {} was to be put there; merge again",
+                    herb.hant
+                ),
+            }),
+            _ => Ok(()),
+        }
     }
 
     /// Cuts a file at the lines on which its entries begin.

@@ -1,5 +1,7 @@
 //! Finding an herb by any of its names.
 
+use pinyin::ToPinyin;
+
 use super::keys::{self, NameKind};
 use super::model::{HerbId, Work, WorkId};
 use super::store::{Corpus, HerbNames};
@@ -118,9 +120,13 @@ impl Corpus {
         }
     }
 
+    /// The herbs that sound like a name in Han characters (黃連 for 黃蓮), then those with a name a letter or two away.
     fn near(&self, name: &str) -> Vec<HerbId> {
+        let sound = name.chars().map(|c| Some(c.to_pinyin()?.plain()));
+        let sound = sound.collect::<Option<String>>();
+        let sounding = sound.map_or_else(Vec::new, |sound| self.bearing(&fold(&sound)));
+        let mut herbs = distinct(sounding.iter());
         let names = self.names().iter().flat_map(HerbNames::all);
-        let mut herbs: Vec<HerbId> = Vec::new();
         for near in nearest(name, names) {
             for herb in self.herbs_with(|name| name == near) {
                 if !herbs.contains(&herb) {

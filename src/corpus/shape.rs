@@ -14,13 +14,13 @@ use super::source::Source;
 use super::yaml::{At, Node};
 use crate::text::nearest;
 
-/// A record with the tree it was read from, so that later checks can still point into it.
+/// A record with the place of its file, so that later checks can still point into it.
 #[derive(Debug)]
 pub(super) struct Placed<T> {
     /// The record.
     pub record: T,
-    /// Its file and tree; `None` for records of the embedded corpus, which are checked by a test.
-    pub origin: Option<(usize, Node)>,
+    /// Its file among the sources; `None` for records of the embedded corpus, which are checked by a test.
+    pub origin: Option<usize>,
 }
 
 /// The schema of one kind of record, ready to check.

@@ -156,8 +156,10 @@ impl Corpus {
     #[must_use]
     pub fn names(&self) -> &[HerbNames] {
         // That every embedded herb has its names is tested.
-        self.names
-            .get_or_init(|| embedded::names().unwrap_or_default())
+        self.names.get_or_init(|| match &self.compiled {
+            Some(compiled) => compiled.names(),
+            None => embedded::names().unwrap_or_default(),
+        })
     }
 
     /// How many herbs there are.

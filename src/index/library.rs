@@ -3,6 +3,7 @@
 use std::io::Write;
 use std::path::Path;
 use std::sync::OnceLock;
+use std::thread;
 
 use super::shelf::Shelf;
 use super::words::{Words, WordsError};
@@ -72,14 +73,22 @@ impl Library {
     /// # Errors
     /// When the shipped corpus is faulty.
     pub fn folder(root: &Path, cache: Option<&Path>) -> Result<Opened, AssembleError> {
-        let fingerprint = key::of_folder(root);
+        let name = key::name_of(root);
+        // What is kept is opened while the files are looked at; which of it holds is known afterwards.
+        let (fingerprint, kept) = thread::scope(|scope| {
+            let looking = scope.spawn(|| key::of_folder(root));
+            let kept =
+                cache.and_then(|cache| Corpus::open_compiled(&cache.join(&name).join(RECORDS)));
+            (looking.join().ok().flatten(), kept)
+        });
         let settled = fingerprint.filter(|found| found.settled);
         let large = settled.is_some_and(|found| found.bytes >= SMALL);
         let shelf = cache
             .zip(settled)
-            .map(|(cache, found)| Shelf::new(cache, &key::name_of(root), found.key));
+            .map(|(cache, found)| Shelf::new(cache, &name, found.key));
         if let Some(shelf) = shelf.as_ref().filter(|_| large)
-            && let Some(corpus) = Corpus::open_compiled(&shelf.path(RECORDS), shelf.key())
+            && let Some((key, corpus)) = kept
+            && key == shelf.key()
         {
             let shelf = Some(shelf.clone());
             return Ok(Opened::Library(Box::new(Self::of(corpus, shelf))));

@@ -5,14 +5,19 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
-use tempfile::NamedTempFile;
-
 /// A folder in which the derived files of one corpus lie.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Shelf {
     folder: PathBuf,
     key: u64,
 }
+
+/// The beginnings of the names of what is not in its place yet.
+const FILE_BESIDE: &str = ".tmp";
+const FOLDER_BESIDE: &str = "beside-";
+
+/// What was not put in its place in this time never will be: who wrote it was killed.
+const LEFT: Duration = Duration::from_secs(60 * 60);
 
 /// What nobody asked for in this time is removed.
 const FORGOTTEN: Duration = Duration::from_secs(60 * 24 * 60 * 60);
@@ -49,7 +54,10 @@ impl Shelf {
         write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
     ) -> io::Result<()> {
         self.make()?;
-        let mut beside = NamedTempFile::new_in(&self.folder)?;
+        self.sweep();
+        let mut beside = tempfile::Builder::new()
+            .prefix(FILE_BESIDE)
+            .tempfile_in(&self.folder)?;
         {
             let mut buffered = io::BufWriter::new(beside.as_file_mut());
             write(&mut buffered)?;
@@ -72,8 +80,9 @@ impl Shelf {
         make: impl FnOnce(&Path) -> io::Result<()>,
     ) -> io::Result<()> {
         self.make()?;
+        self.sweep();
         let beside = tempfile::Builder::new()
-            .prefix("beside-")
+            .prefix(FOLDER_BESIDE)
             .tempdir_in(&self.folder)?;
         make(beside.path())?;
         for old in fs::read_dir(&self.folder)?.flatten() {
@@ -92,6 +101,26 @@ impl Shelf {
             }
             Err(_) if place.is_dir() => Ok(()),
             Err(error) => Err(error),
+        }
+    }
+
+    /// Removes what runs that were killed left beside its place.
+    fn sweep(&self) {
+        for one in fs::read_dir(&self.folder).into_iter().flatten().flatten() {
+            let name = one.file_name();
+            let name = name.to_string_lossy();
+            let file = name.starts_with(FILE_BESIDE);
+            let written = one.metadata().and_then(|about| about.modified());
+            // A time that lies ahead is no age.
+            let age = written
+                .ok()
+                .and_then(|written| SystemTime::now().duration_since(written).ok());
+            if (file || name.starts_with(FOLDER_BESIDE)) && age.is_some_and(|age| age > LEFT) {
+                let _ = match file {
+                    true => fs::remove_file(one.path()),
+                    false => fs::remove_dir_all(one.path()),
+                };
+            }
         }
     }
 

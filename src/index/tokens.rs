@@ -5,6 +5,8 @@ use std::str::CharIndices;
 
 use tantivy::tokenizer::{Token, TokenStream, Tokenizer};
 
+use crate::text::is_han;
+
 /// Cuts a text that [`crate::text::HanFolder`] has folded into its pieces: each Han character, each word of other letters.
 /// Punctuation is passed over; a lost character (□) and a gap (…) keep their place and match nothing.
 #[derive(Debug, Clone, Default)]
@@ -17,11 +19,6 @@ pub(super) struct Pairs;
 /// Whether a character stands for one that is lost or left out.
 const fn lost(c: char) -> bool {
     matches!(c, '□' | '…' | '\0')
-}
-
-/// Whether a character is one of the Han script: those of the blocks of unified ideographs and their extensions.
-fn is_han(c: char) -> bool {
-    matches!(c, '\u{2e80}'..='\u{2fdf}' | '\u{3007}' | '\u{3400}'..='\u{9fff}' | '\u{f900}'..='\u{faff}' | '\u{20000}'..='\u{323af}')
 }
 
 /// Whether a character joins others to a word, as Han characters do not.

@@ -15,6 +15,7 @@ use tantivy::{Index, Searcher, SegmentReader, TantivyDocument, TantivyError};
 
 use super::named::sounds;
 use super::numbers::Numbers;
+use super::seal;
 use super::shelf::Shelf;
 use super::tokens::{Pairs, Singles};
 use crate::corpus::{AssembleError, Corpus, Herb, HerbNames, WorkId};
@@ -170,7 +171,7 @@ impl Words {
             make(corpus, &folder, Some(beside)).map_err(std::io::Error::other)?;
             let pairs = postcard::to_stdvec(&folder.pairs()).map_err(std::io::Error::other)?;
             fs::write(beside.join(FOLDING), pairs)?;
-            seal(beside)
+            seal::put(beside)
         });
         match (kept, open(&shelf.path(&place))) {
             (Ok(()), Some((index, folder))) => Self::of(&index, folder, None),
@@ -227,12 +228,7 @@ fn key(folder: &HanFolder, name: &str) -> String {
 
 /// Opens a kept index with the folding that it was made with, if its files are as they were when it was made.
 fn open(folder: &Path) -> Option<(Index, HanFolder)> {
-    let seal = fs::read_to_string(folder.join(SEAL)).ok()?;
-    for line in seal.lines() {
-        let (length, file) = line.split_once(' ')?;
-        let found = fs::metadata(folder.join(file)).ok()?.len();
-        (found.to_string() == length).then_some(())?;
-    }
+    seal::holds(folder).then_some(())?;
     let index = Index::open(MmapDirectory::open(folder).ok()?).ok()?;
     let pairs = postcard::from_bytes(&fs::read(folder.join(FOLDING)).ok()?).ok()?;
     let folder = HanFolder::from_pairs(pairs);
@@ -241,21 +237,6 @@ fn open(folder: &Path) -> Option<(Index, HanFolder)> {
 
 /// The folding of characters, so that the tables need not be loaded for every search.
 const FOLDING: &str = "folding";
-
-/// The list of an index's files with their lengths.
-const SEAL: &str = "seal";
-
-/// Writes down which files there are, and how long.
-fn seal(folder: &Path) -> std::io::Result<()> {
-    let mut lines = Vec::new();
-    for file in fs::read_dir(folder)? {
-        let file = file?;
-        let length = file.metadata()?.len();
-        lines.push(format!("{length} {}\n", file.file_name().to_string_lossy()));
-    }
-    lines.sort();
-    fs::write(folder.join(SEAL), lines.concat())
-}
 
 /// Makes the index in a folder, or in memory.
 fn make(corpus: &Corpus, folder: &HanFolder, at: Option<&Path>) -> Result<Index, WordsError> {

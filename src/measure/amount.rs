@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::units::{Measures, PeriodId, UnitId};
 use crate::claim::{Quantity, UnitRecord};
-use crate::text::{Exact, Letters, NumeralFault, fold, han_numeral, nearest};
+use crate::text::{Exact, Letters, NumeralFault, decimal, fold, han_numeral, is_han, nearest};
 
 /// What is longer is no amount.
 const LONGEST: usize = 64;
@@ -195,10 +195,6 @@ fn word(rest: &[char]) -> String {
     rest.iter().take_while(letter).collect()
 }
 
-fn is_han(c: char) -> bool {
-    matches!(c, '\u{2e80}'..='\u{9fff}' | '\u{f900}'..='\u{faff}' | '\u{20000}'..='\u{323af}')
-}
-
 /// A tone mark of its own behind its letter.
 fn is_mark(c: char) -> bool {
     matches!(c, '\u{300}'..='\u{36f}')
@@ -226,6 +222,15 @@ fn fault(letters: &Letters, at: usize, expected: &str) -> AmountFault {
     }
 }
 
+/// So many places behind the point are read.
+const FINEST: u32 = 9;
+
+/// Whether a number has so many places that as a fraction it could not be read again.
+fn finest(number: &Exact) -> bool {
+    let most = Exact::from_integer(10.into()).pow(FINEST as i32);
+    *number.denom() >= most.to_integer() && (number * most).is_integer()
+}
+
 fn one() -> Exact {
     Exact::from_integer(1.into())
 }
@@ -250,7 +255,7 @@ impl Amount {
         Some(sum)
     }
 
-    /// The amount in letters: `1 jin 2 1/2 liang`.
+    /// The amount in letters: `1 jin 2 1/2 liang`. A fraction of more digits than can be read stands as a decimal where that is exact.
     #[must_use]
     pub fn words(&self, measures: &Measures<'_>) -> String {
         let part = |(number, unit): &(Exact, UnitId)| {
@@ -258,6 +263,7 @@ impl Amount {
             let rest = number.fract();
             let number = match (whole == 0.into(), number.is_integer()) {
                 (_, true) => whole.to_string(),
+                _ if finest(number) => decimal(number, FINEST),
                 (true, _) => rest.to_string(),
                 _ => format!("{whole} {rest}"),
             };

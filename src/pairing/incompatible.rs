@@ -61,7 +61,7 @@ fn among<'h>(
 /// Why an amount calls for a louder warning.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Loud {
-    /// The herb bears a grave caution, and the amount is above what is loud for such.
+    /// The herb bears a grave caution for which it is never tasted, a poison and no rule on pairs or on pregnancy, and the amount is above what is loud for such.
     Grave(f64),
     /// The amount is above what is loud for any herb.
     Any(f64),
@@ -73,7 +73,7 @@ pub fn loud(corpus: &Corpus, herb: &Herb, grams: f64) -> Option<Loud> {
     let amounts = corpus.vocabulary.pairing.amounts;
     let grave = |place: &usize| {
         let caution = corpus.vocabulary.cautions.get(*place);
-        caution.is_some_and(|caution| caution.severity == Severity::Grave)
+        caution.is_some_and(|caution| caution.severity == Severity::Grave && !caution.tasted())
     };
     if grams > amounts.grave && herb.cautions.iter().any(grave) {
         Some(Loud::Grave(amounts.grave))

@@ -2,6 +2,7 @@
 //! print and hand out ([`handout`]), and as files for other programs ([`export`]). No result is computed here; all are
 //! made from the same views.
 
+pub(crate) mod ask;
 pub mod chart;
 pub mod export;
 pub mod handout;

@@ -32,8 +32,69 @@ pub enum Undefined {
 /// ```
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Tally {
-    counts: Vec<(usize, usize)>,
+    // Narrow numbers: millions of them are walked several times.
+    counts: Vec<(u32, u32)>,
     ends: Vec<usize>,
+}
+
+/// The same units tallied whole and by the groups to which their values belong.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Tallies {
+    /// All values.
+    pub all: Tally,
+    /// The values of each group.
+    pub groups: Vec<Tally>,
+}
+
+impl Tallies {
+    /// Counts in one pass. Each value is a category below `categories` and a group below `groups`.
+    ///
+    /// ```
+    /// use kaoyi::stats::{Tallies, Tally};
+    /// let tallies = Tallies::of([vec![(2, 0), (0, 1), (2, 1)]], 3, 2);
+    /// assert_eq!(tallies.all, Tally::of([[2, 0, 2]]));
+    /// assert_eq!(tallies.groups[1], Tally::of([[0, 2]]));
+    /// ```
+    #[must_use]
+    pub fn of(
+        units: impl IntoIterator<Item = impl IntoIterator<Item = (usize, usize)>>,
+        categories: usize,
+        groups: usize,
+    ) -> Self {
+        let mut tallies = vec![Tally::default(); groups + 1];
+        // For each category how often it was given in this unit: in all, then by group.
+        let width = groups + 1;
+        let mut counts = vec![0_u32; categories * width];
+        let mut given: Vec<usize> = Vec::new();
+        for unit in units {
+            for (category, group) in unit {
+                let row = &mut counts[category * width..(category + 1) * width];
+                if row[0] == 0 {
+                    given.push(category);
+                }
+                row[0] += 1;
+                row[group + 1] += 1;
+            }
+            given.sort_unstable();
+            for category in given.drain(..) {
+                let row = &mut counts[category * width..(category + 1) * width];
+                for (tally, count) in tallies.iter_mut().zip(row) {
+                    if *count > 0 {
+                        tally.counts.push((category as u32, *count));
+                        *count = 0;
+                    }
+                }
+            }
+            for tally in &mut tallies {
+                tally.ends.push(tally.counts.len());
+            }
+        }
+        let mut tallies = tallies.into_iter();
+        Self {
+            all: tallies.next().unwrap_or_default(),
+            groups: tallies.collect(),
+        }
+    }
 }
 
 impl Tally {
@@ -46,10 +107,10 @@ impl Tally {
             for category in unit {
                 let known = this.counts[from..]
                     .iter_mut()
-                    .find(|(one, _)| *one == category);
+                    .find(|(one, _)| *one == category as u32);
                 match known {
                     Some((_, count)) => *count += 1,
-                    None => this.counts.push((category, 1)),
+                    None => this.counts.push((category as u32, 1)),
                 }
             }
             this.counts[from..].sort_unstable();
@@ -59,10 +120,38 @@ impl Tally {
     }
 
     /// The units, each its categories in order with how often they were given.
-    pub fn units(&self) -> impl Iterator<Item = &[(usize, usize)]> {
+    pub fn units(&self) -> impl Iterator<Item = &[(u32, u32)]> {
         let from = std::iter::once(0).chain(self.ends.iter().copied());
         from.zip(&self.ends)
             .map(|(from, to)| &self.counts[from..*to])
+    }
+
+    /// The unit at a place.
+    #[must_use]
+    pub fn unit(&self, place: usize) -> &[(u32, u32)] {
+        let from = place.checked_sub(1).map_or(0, |before| self.ends[before]);
+        &self.counts[from..self.ends[place]]
+    }
+
+    /// The same units under coarser categories: `category` gives the new one of each, and must not fall where the old ones rise.
+    #[must_use]
+    pub fn merged(&self, category: impl Fn(usize) -> usize) -> Self {
+        let mut this = Self {
+            counts: Vec::with_capacity(self.counts.len()),
+            ends: Vec::with_capacity(self.ends.len()),
+        };
+        for unit in self.units() {
+            let from = this.counts.len();
+            for (one, count) in unit {
+                let merged = category(*one as usize) as u32;
+                match this.counts[from..].last_mut() {
+                    Some((last, sum)) if *last == merged => *sum += count,
+                    _ => this.counts.push((merged, *count)),
+                }
+            }
+            this.ends.push(this.counts.len());
+        }
+        this
     }
 
     /// The tally of some of the units, by place; a place may come more than once.
@@ -70,9 +159,7 @@ impl Tally {
     pub fn drawn(&self, places: impl IntoIterator<Item = usize>) -> Self {
         let mut this = Self::default();
         for place in places {
-            let from = place.checked_sub(1).map_or(0, |before| self.ends[before]);
-            this.counts
-                .extend_from_slice(&self.counts[from..self.ends[place]]);
+            this.counts.extend_from_slice(self.unit(place));
             this.ends.push(this.counts.len());
         }
         this
@@ -81,20 +168,25 @@ impl Tally {
     /// How often each category was given in units of at least two values, by its place.
     #[must_use]
     pub fn marginals(&self) -> Vec<usize> {
-        let mut totals = Vec::new();
-        for (category, count) in self.units().filter(|unit| values(unit) > 1).flatten() {
-            if *category >= totals.len() {
-                totals.resize(category + 1, 0);
+        let mut totals = vec![0; self.categories()];
+        for unit in self.units().filter(|unit| values(unit) > 1) {
+            for (category, count) in unit {
+                totals[*category as usize] += *count as usize;
             }
-            totals[*category] += count;
         }
         totals
+    }
+
+    /// One more than the last category that was given.
+    fn categories(&self) -> usize {
+        let last = self.counts.iter().map(|(category, _)| category).max();
+        last.map_or(0, |last| *last as usize + 1)
     }
 }
 
 /// How many values a unit has.
-fn values(unit: &[(usize, usize)]) -> usize {
-    unit.iter().map(|(_, count)| count).sum()
+fn values(unit: &[(u32, u32)]) -> usize {
+    unit.iter().map(|(_, count)| *count as usize).sum()
 }
 
 /// Krippendorff's alpha of tallied units under a difference between categories.
@@ -119,22 +211,25 @@ fn values(unit: &[(usize, usize)]) -> usize {
 /// assert!((agreement.value - 2.0 / 21.0).abs() < 1e-12);
 /// ```
 pub fn alpha(tally: &Tally, difference: impl Fn(usize, usize) -> f64) -> Result<Alpha, Undefined> {
-    let totals = tally.marginals();
-    let n: usize = totals.iter().sum();
-    if n == 0 {
-        return Err(Undefined::NoPairs);
-    }
+    let mut totals = vec![0_usize; tally.categories()];
     let (mut observed, mut paired) = (0.0, 0);
     for unit in tally.units() {
         let values = values(unit);
         if values > 1 {
+            for (category, count) in unit {
+                totals[*category as usize] += *count as usize;
+            }
             observed += between(unit, &difference) / (values - 1) as f64;
             paired += 1;
         }
     }
-    let categories: Vec<(usize, usize)> = totals
-        .into_iter()
-        .enumerate()
+    let n: usize = totals.iter().sum();
+    if n == 0 {
+        return Err(Undefined::NoPairs);
+    }
+    let categories: Vec<(u32, u32)> = (0..)
+        .zip(totals)
+        .map(|(category, count)| (category, count as u32))
         .filter(|(_, count)| *count > 0)
         .collect();
     let n = n as f64;
@@ -153,11 +248,12 @@ pub fn alpha(tally: &Tally, difference: impl Fn(usize, usize) -> f64) -> Result<
 }
 
 /// Sum of the differences over all ordered pairs of values of different categories.
-fn between(counts: &[(usize, usize)], difference: &impl Fn(usize, usize) -> f64) -> f64 {
+fn between(counts: &[(u32, u32)], difference: &impl Fn(usize, usize) -> f64) -> f64 {
     let mut sum = 0.0;
     for (place, (a, of_a)) in counts.iter().enumerate() {
         for (b, of_b) in &counts[place + 1..] {
-            sum += 2.0 * (of_a * of_b) as f64 * difference(*a, *b);
+            let pairs = u64::from(*of_a) * u64::from(*of_b);
+            sum += 2.0 * pairs as f64 * difference(*a as usize, *b as usize);
         }
     }
     sum

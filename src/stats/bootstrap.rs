@@ -27,18 +27,17 @@ pub fn bootstrap<T>(
     units: &[T],
     draws: usize,
     seed: u64,
-    figure: impl Fn(&[&T]) -> Option<f64>,
+    mut figure: impl FnMut(&[&T]) -> Option<f64>,
 ) -> Option<Bootstrap> {
     if units.is_empty() {
         return None;
     }
     let mut random = fastrand::Rng::with_seed(seed);
     let mut figures = Vec::with_capacity(draws);
+    let mut draw: Vec<&T> = Vec::with_capacity(units.len());
     for _ in 0..draws {
-        let draw: Vec<&T> = units
-            .iter()
-            .map(|_| &units[random.usize(..units.len())])
-            .collect();
+        draw.clear();
+        draw.extend((0..units.len()).map(|_| &units[random.usize(..units.len())]));
         figures.extend(figure(&draw).filter(|figure| figure.is_finite()));
     }
     if figures.is_empty() || figures.len() * 10 < draws * 9 {

@@ -12,7 +12,7 @@ mod middle;
 mod ordinal;
 mod rank;
 
-pub use alpha::{Alpha, Tally, Undefined, alpha, ordinal_difference};
+pub use alpha::{Alpha, Tallies, Tally, Undefined, alpha, ordinal_difference};
 pub use bootstrap::{Bootstrap, bootstrap};
 pub use cluster::{Merge, average_linkage};
 pub use distance::{jaccard, masi, nominal};

@@ -56,6 +56,32 @@ pub fn gather(corpus: &Corpus, paths: &[PathBuf], cache: Option<&Path>) -> Gathe
     gathered
 }
 
+impl Gathered {
+    /// What a table holds that is in memory; it is called `name` where a fault is told.
+    ///
+    /// ```
+    /// let corpus = kaoyi::corpus::embedded().unwrap();
+    /// let table = b"herb,taster,date,acrid\nbohe,A,2026-03-14,6.5\n";
+    /// let gathered = kaoyi::tasting::Gathered::of_table(&corpus, "class.csv", table);
+    /// assert_eq!((gathered.files, gathered.tastings.len()), (1, 1));
+    /// ```
+    #[must_use]
+    pub fn of_table(corpus: &Corpus, name: &str, bytes: &[u8]) -> Self {
+        let mut gathered = Self::default();
+        gathered.take_table(corpus, name, bytes);
+        gathered
+    }
+
+    fn take_table(&mut self, corpus: &Corpus, name: &str, bytes: &[u8]) {
+        let table = read_table(corpus, name, bytes);
+        self.files += 1;
+        self.tastings.extend(table.tastings);
+        self.findings.extend(table.findings);
+        self.left_out += table.left_out;
+        self.unfilled += table.unfilled;
+    }
+}
+
 fn read_notebook(corpus: &Corpus, path: &Path, cache: Option<&Path>, gathered: &mut Gathered) {
     let (notebook, findings) = Notebook::open_with(path, corpus, cache);
     gathered.files += notebook.files();
@@ -84,14 +110,7 @@ fn read_record(corpus: &Corpus, path: &Path, gathered: &mut Gathered) {
 fn read_table_file(corpus: &Corpus, path: &Path, gathered: &mut Gathered) {
     let shown = path.display().to_string();
     match bytes(path) {
-        Ok(bytes) => {
-            let table = read_table(corpus, &shown, &bytes);
-            gathered.files += 1;
-            gathered.tastings.extend(table.tastings);
-            gathered.findings.extend(table.findings);
-            gathered.left_out += table.left_out;
-            gathered.unfilled += table.unfilled;
-        }
+        Ok(bytes) => gathered.take_table(corpus, &shown, &bytes),
         Err(finding) => gathered.findings.push(*finding),
     }
 }

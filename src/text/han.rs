@@ -1,14 +1,26 @@
 //! One form for all the ways in which a Han text is written, character for character.
 
-use std::cell::RefCell;
 use std::collections::HashMap;
 use std::ops::RangeInclusive;
+use std::sync::{Mutex, PoisonError};
 
 use ferrous_opencc::{OpenCC, config::BuiltinConfig};
 use unicode_normalization::UnicodeNormalization;
 
 use super::ScriptError;
 use super::variants::VARIANTS;
+
+/// Whether a character is of the Han script: of the blocks of radicals and ideographs, their compatibility forms and extensions
+/// (Unicode, Blocks.txt), or the zero 〇.
+///
+/// ```
+/// assert!(kaoyi::text::is_han('薄') && kaoyi::text::is_han('〇'));
+/// assert!(!kaoyi::text::is_han('、') && !kaoyi::text::is_han('a'));
+/// ```
+#[must_use]
+pub const fn is_han(c: char) -> bool {
+    matches!(c, '\u{2e80}'..='\u{2fdf}' | '\u{3007}' | '\u{3400}'..='\u{9fff}' | '\u{f900}'..='\u{faff}' | '\u{20000}'..='\u{323af}')
+}
 
 /// Folds traditional and simplified forms, variants, full-width letters and case, one character for one, so that the place
 /// of a match in the folded text is its place in the text as recorded.
@@ -24,7 +36,7 @@ use super::variants::VARIANTS;
 /// ```
 pub struct HanFolder {
     simplified: Simplified,
-    known: RefCell<HashMap<char, char>>,
+    known: Mutex<HashMap<char, char>>,
 }
 
 /// What makes a character simplified.
@@ -71,7 +83,7 @@ impl HanFolder {
         let variants = VARIANTS.iter().map(|(from, to, _)| (*from, *to));
         Self {
             simplified,
-            known: RefCell::new(variants.collect()),
+            known: Mutex::new(variants.collect()),
         }
     }
 
@@ -96,14 +108,16 @@ impl HanFolder {
     /// The text folded, as many characters as before.
     #[must_use]
     pub fn fold(&self, text: &str) -> String {
-        text.chars().map(|c| self.one(c)).collect()
+        // What is known holds whoever wrote it last: nothing in it is ever half done.
+        let mut known = self.known.lock().unwrap_or_else(PoisonError::into_inner);
+        text.chars().map(|c| self.one(&mut known, c)).collect()
     }
 
-    fn one(&self, c: char) -> char {
+    fn one(&self, known: &mut HashMap<char, char>, c: char) -> char {
         if c.is_ascii() {
             return c.to_ascii_lowercase();
         }
-        if let Some(known) = self.known.borrow().get(&c) {
+        if let Some(known) = known.get(&c) {
             return *known;
         }
         let plain = only(std::iter::once(c).nfkc().flat_map(char::to_lowercase)).unwrap_or(c);
@@ -111,7 +125,7 @@ impl HanFolder {
         // A variant may be written in traditional form only, or in simplified form only.
         let variant = |c: char| VARIANTS.iter().find(|one| one.0 == c).map(|one| one.1);
         let folded = variant(simplified).unwrap_or(simplified);
-        self.known.borrow_mut().insert(c, folded);
+        known.insert(c, folded);
         folded
     }
 

@@ -12,7 +12,7 @@ mod variants;
 
 pub use decimal::{decimal, figure};
 pub use fold::fold;
-pub use han::HanFolder;
+pub use han::{HanFolder, is_han};
 pub use han_number::han_numeral;
 pub use nearest::nearest;
 pub(crate) use numeral::Letters;

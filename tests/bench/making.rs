@@ -47,9 +47,21 @@ fn bytes(path: &Path) -> u64 {
     fs::metadata(path).unwrap().len()
 }
 
+/// What was made, and how long it took: medians.
+pub struct Making {
+    pub library: Library,
+    pub words: Words,
+    pub peer: Peer,
+    /// The index of words.
+    pub index: Duration,
+    /// The peer's tables, indexes and full text.
+    pub database: Duration,
+}
+
 /// Makes both several times, and compares times and sizes.
-pub fn making(place: &Place, database: &Path) -> (Library, Words, Peer) {
+pub fn making(place: &Place, database: &Path) -> Making {
     let (mut unpacking, mut packing, mut indexing) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut all, mut peers): (Vec<(Peer, Made)>, Vec<Duration>) = (Vec::new(), Vec::new());
     for _ in 0..MAKINGS {
         let library = place.open();
         for old in place.kept("words-") {
@@ -66,20 +78,17 @@ pub fn making(place: &Place, database: &Path) -> (Library, Words, Peer) {
         let mut file = fs::File::create(database).unwrap();
         library.corpus.write_compiled(0, &mut file).unwrap();
         packing.push(start.elapsed());
+        // In turn, so that what disturbs one disturbs the other.
+        all.clear();
+        all.push(Peer::make(database, &library.corpus));
+        peers.push(all[0].1.all());
     }
     let (unpacking, packing, indexing) = (median(unpacking), median(packing), median(indexing));
     println!(
         "\nindex of words made: {indexing:.2?}, in which the herbs are unpacked: {unpacking:.2?}; records packed before: {packing:.2?}"
     );
-    let library = place.open();
-    library.corpus.herbs().unwrap();
-    let mut all: Vec<(Peer, Made)> = Vec::new();
-    for _ in 0..MAKINGS {
-        all.clear();
-        all.push(Peer::make(database, &library.corpus));
-        compare_makings(&all[0].1, indexing, packing);
-    }
-    let (peer, _) = all.remove(0);
+    let (peer, last) = all.remove(0);
+    compare_makings(&last, indexing, packing);
     println!(
         "SQLite, merging its full text afterwards: {:.2?}",
         peer.optimize()
@@ -88,7 +97,13 @@ pub fn making(place: &Place, database: &Path) -> (Library, Words, Peer) {
     compare_sizes(&peer, sum(place.kept("words-")), sum(place.kept("records")));
     let library = place.open();
     let words = library.words().unwrap();
-    (library, words, peer)
+    Making {
+        library,
+        words,
+        peer,
+        index: indexing,
+        database: median(peers),
+    }
 }
 
 fn compare_makings(made: &Made, indexing: Duration, packing: Duration) {

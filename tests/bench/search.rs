@@ -12,8 +12,15 @@
 //!
 //! `cargo bench --bench search` or with other sizes `cargo bench --bench search -- 100000 1000000`.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, missing_docs)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    missing_docs,
+    dead_code
+)]
 
+mod asking;
 mod fts5;
 mod making;
 mod phrases;
@@ -26,21 +33,17 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 use fastrand::Rng;
-use kaoyi::corpus::{Corpus, HerbId};
-use kaoyi::index::{Asked, Library, SayingFound, Search, Words, places_of};
+use kaoyi::index::{Library, Search, Words, places_of};
 
+use asking::{BEST, RUNS, asked, best, medians, reading};
 use fts5::Peer;
 use making::{Place, making};
 use phrases::Phrases;
 use queries::{Query, queries};
-use times::{median, part, ratio, sizes};
+use times::{part, ratio, sizes};
 
-/// Askings of each query; the median counts.
-const RUNS: usize = 5;
 /// Queries of each length.
 const EACH: usize = 100;
-/// So many sayings are shown.
-const BEST: usize = 10;
 
 fn main() {
     for size in sizes() {
@@ -66,29 +69,23 @@ fn measure(size: usize) {
         start.elapsed()
     );
     let database = root.join(format!("search-{size}.sqlite"));
-    let (library, words, peer) = making(&place, &database);
+    let made = making(&place, &database);
+    let (library, words, peer) = (made.library, made.words, made.peer);
     let random = &mut Rng::with_seed(size as u64);
     let queries = queries(&Phrases::shipped(), EACH, random);
     searching(&library, &words, &peer, &queries);
     with_facets(&library, &words, &queries);
-    reading(&place, &peer, random);
-}
-
-/// The total count and the best ten sayings with their wordings.
-fn best(words: &Words, corpus: &Corpus, phrase: &str) -> (usize, Vec<String>) {
-    let best = words.best(&asked(phrase), 0, BEST).unwrap();
-    let text = |found: &SayingFound| {
-        let entry = &corpus.herb(found.herb).unwrap().entries[found.entry];
-        entry.sayings[found.saying].wording.clone().unwrap()
-    };
-    (best.count, best.sayings.iter().map(text).collect())
-}
-
-fn asked(phrase: &str) -> Asked {
-    Asked {
-        phrases: vec![phrase.to_owned()],
-        ..Asked::default()
-    }
+    let read = reading(&place, &peer, random);
+    println!(
+        "\none herb's claims, p50 of {} herbs: the whole record {:.1?}; SQLite, claims alone {:.1?}, ratio {:.2}; with the wordings \
+         {:.1?}, ratio {:.2}",
+        read.herbs,
+        read.ours,
+        read.claims,
+        ratio(read.ours, read.claims),
+        read.wordings,
+        ratio(read.ours, read.wordings)
+    );
 }
 
 /// Both must find the same.
@@ -212,57 +209,4 @@ fn with_facets(library: &Library, words: &Words, queries: &[Query]) {
         part(&times, 0.99),
         part(&times, 1.0)
     );
-}
-
-/// Reads herbs one after another, each once in a run.
-fn reading(place: &Place, peer: &Peer, random: &mut Rng) {
-    // An open corpus keeps what it has unpacked: each run takes another.
-    let packed = place.open().corpus;
-    let mut herbs: Vec<usize> = (0..packed.names().len()).collect();
-    random.shuffle(&mut herbs);
-    herbs.truncate(1000);
-    let (mut ours, mut theirs, mut wordings) = (Vec::new(), Vec::new(), Vec::new());
-    for _ in 0..RUNS {
-        let fresh = packed.clone();
-        for herb in &herbs {
-            let start = Instant::now();
-            let record = fresh.herb(HerbId(*herb as u32)).unwrap();
-            ours.push(start.elapsed());
-            let sayings = record.entries.iter().flat_map(|entry| &entry.sayings);
-            let count: usize = sayings.map(|saying| saying.claims.len()).sum();
-            let start = Instant::now();
-            let claims = peer.claims(*herb);
-            let between = start.elapsed();
-            theirs.push(between);
-            peer.wordings(*herb);
-            wordings.push(start.elapsed());
-            assert_eq!(claims.0, count);
-        }
-    }
-    let (ours, theirs, wordings) = (part(&ours, 0.5), part(&theirs, 0.5), part(&wordings, 0.5));
-    println!(
-        "\none herb's claims, p50 of {} herbs: the whole record {ours:.1?}; SQLite, claims alone {theirs:.1?}, ratio {:.2}; with \
-         the wordings {wordings:.1?}, ratio {:.2}",
-        herbs.len(),
-        ratio(ours, theirs),
-        ratio(ours, wordings)
-    );
-}
-
-/// For each query the median time.
-fn medians<S, R>(
-    queries: &[Query],
-    prepare: impl Fn() -> S,
-    ask: impl Fn(&S, &str) -> R,
-) -> Vec<Duration> {
-    let mut times = vec![Vec::new(); queries.len()];
-    for _ in 0..RUNS {
-        for (query, times) in queries.iter().zip(&mut times) {
-            let prepared = prepare();
-            let start = Instant::now();
-            std::hint::black_box(ask(&prepared, &query.text));
-            times.push(start.elapsed());
-        }
-    }
-    times.into_iter().map(median).collect()
 }

@@ -8,8 +8,8 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { HtmlValidate } from "html-validate";
-import { chromium } from "playwright-core";
+import { launched } from "./opened.mjs";
+import { validator } from "./validator.mjs";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const kaoyi = process.env.KAOYI ?? join(here, "../../target/debug/kaoyi");
@@ -31,21 +31,7 @@ const pages = {
 const faults = [];
 const fault = (page, words) => faults.push(`${page}: ${words}`);
 
-const validator = new HtmlValidate({
-  extends: ["html-validate:standard"],
-  rules: {
-    // What the compiler of the pages writes: lower case, no closing slash, long lines.
-    "long-title": "off",
-    "no-inline-style": "off",
-    // An h1 in a header and one article a herb are meant.
-    "no-raw-characters": ["error", { relaxed: true }],
-  },
-});
-
-const browser = await chromium.launch({
-  executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
-  args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
-});
+const browser = await launched();
 
 async function look(name, file, colorScheme, width) {
   const context = await browser.newContext({ colorScheme, viewport: { width, height: 844 } });

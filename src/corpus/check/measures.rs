@@ -22,7 +22,7 @@ pub(in crate::corpus) fn check(
 ) {
     let units = file.units.iter();
     let mut checker = Checker {
-        pen: Pen { source, node },
+        pen: Pen::new(source, node),
         units: units.map(|one| (one.id.as_str(), one.measures)).collect(),
         findings,
     };

@@ -8,6 +8,7 @@ pub(super) mod pairing;
 pub(super) mod phrases;
 mod references;
 mod sayings;
+pub(super) mod trees;
 pub(super) mod vocabulary;
 
 use std::collections::HashMap;
@@ -21,8 +22,9 @@ use super::record::{EntryRecord, HerbRecord, WorkRecord};
 use super::shape::{Placed, finding};
 use super::source::Source;
 use super::store::HerbNames;
-use super::yaml::Node;
+use super::yaml::{At, Node};
 use crate::claim::Vocabulary;
+use trees::Trees;
 
 /// What a check may look at. Records of the shipped corpus have no tree: nothing is reported of
 /// them when a user's folder is checked on top of it.
@@ -34,13 +36,20 @@ pub(super) struct Context<'c> {
     /// Names of the shipped herbs on top of which a folder is checked.
     pub packed: &'c [HerbNames],
     works_by_id: HashMap<&'c str, &'c WorkRecord>,
+    trees: &'c Trees,
 }
 
 impl<'c> Context<'c> {
     /// A context over `records` whose vocabulary has been taken out.
-    pub fn new(sources: &'c [Source], vocabulary: &'c Vocabulary, records: &'c Records) -> Self {
+    pub fn new(
+        sources: &'c [Source],
+        vocabulary: &'c Vocabulary,
+        records: &'c Records,
+        trees: &'c Trees,
+    ) -> Self {
         Self {
             sources,
+            trees,
             vocabulary,
             works: &records.works,
             herbs: &records.herbs,
@@ -79,31 +88,50 @@ impl<'c> Context<'c> {
     }
 
     fn pen<T>(&self, placed: &'c Placed<T>) -> Option<Pen<'c>> {
-        let (source, node) = placed.origin.as_ref()?;
+        let place = placed.origin?;
         Some(Pen {
-            source: &self.sources[*source],
-            node,
+            source: &self.sources[place],
+            tree: Tree::Again(self.trees, place),
         })
     }
+}
+
+/// The tree of a file.
+#[derive(Clone, Copy)]
+enum Tree<'c> {
+    /// It was just read.
+    There(&'c Node),
+    /// It is read again from the source at this place.
+    Again(&'c Trees, usize),
 }
 
 /// Writes findings about one file.
 #[derive(Clone, Copy)]
 struct Pen<'c> {
     source: &'c Source,
-    node: &'c Node,
+    tree: Tree<'c>,
 }
 
-impl Pen<'_> {
+impl<'c> Pen<'c> {
+    /// A pen for a file whose tree is there.
+    const fn new(source: &'c Source, node: &'c Node) -> Self {
+        Self {
+            source,
+            tree: Tree::There(node),
+        }
+    }
+
+    fn place(self, of: impl Fn(&Node) -> At) -> At {
+        match self.tree {
+            Tree::There(node) => of(node),
+            Tree::Again(trees, place) => trees.place(place, self.source, of),
+        }
+    }
+
     /// A finding at the value that a JSON pointer names.
     fn at(self, pointer: &str, code: Code, found: String, expected: &str) -> Finding {
-        finding(
-            self.source,
-            code,
-            self.node.at_pointer(pointer).at,
-            found,
-            expected,
-        )
+        let at = self.place(|node| node.at_pointer(pointer).at);
+        finding(self.source, code, at, found, expected)
     }
 
     /// A finding at the key `name` of the map that a JSON pointer names.
@@ -115,13 +143,8 @@ impl Pen<'_> {
         found: String,
         expected: &str,
     ) -> Finding {
-        finding(
-            self.source,
-            code,
-            self.node.key_at(pointer, name).at,
-            found,
-            expected,
-        )
+        let at = self.place(|node| node.key_at(pointer, name).at);
+        finding(self.source, code, at, found, expected)
     }
 }
 

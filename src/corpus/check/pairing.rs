@@ -1,6 +1,7 @@
 //! What must hold within the file of what holds between herbs: values and actions that the vocabulary has.
 
-use super::Pen;
+use super::trees::Trees;
+use super::{Pen, Tree};
 use crate::claim::{Facet, SchemeFile};
 use crate::corpus::assemble::Records;
 use crate::corpus::code::Code;
@@ -13,12 +14,13 @@ pub(in crate::corpus) fn check(sources: &[Source], records: &Records, findings: 
     let Some(placed) = &records.pairing else {
         return;
     };
-    let Some((source, node)) = &placed.origin else {
+    let Some(place) = placed.origin else {
         return;
     };
+    let trees = Trees::default();
     let pen = Pen {
-        source: &sources[*source],
-        node,
+        source: &sources[place],
+        tree: Tree::Again(&trees, place),
     };
     let ids = |facet: Facet| -> Vec<&str> {
         let of_facet = |scheme: &&SchemeFile| scheme.facet == facet.name();

@@ -17,7 +17,7 @@ pub(in crate::corpus) fn check(
     file: &PhraseFile,
     findings: &mut Vec<Finding>,
 ) {
-    let pen = Pen { source, node };
+    let pen = Pen::new(source, node);
     for (action, phrases) in &file.phrases {
         let mut seen = HashSet::new();
         for (n, phrase) in phrases.iter().enumerate() {

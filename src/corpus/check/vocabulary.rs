@@ -18,7 +18,7 @@ pub(in crate::corpus) fn check(
     file: &SchemeFile,
     findings: &mut Vec<Finding>,
 ) {
-    let pen = Pen { source, node };
+    let pen = Pen::new(source, node);
     let ids: Vec<&str> = file.values.iter().map(|value| value.id.as_str()).collect();
     let mut look = |pointer: &str, word: &str, known: &[&str], expected: &str| {
         if !known.contains(&word) {

@@ -90,7 +90,7 @@ macro_rules! rules {
 }
 
 /// The rules with variables, for a page that defines them.
-pub(in crate::report) const RULES: &str = rules!(
+pub(crate) const RULES: &str = rules!(
     "var(--k-paper)",
     "var(--k-ink)",
     "var(--k-soft)",
@@ -114,11 +114,11 @@ macro_rules! dark {
     };
 }
 
-pub(in crate::report) const LIGHT: &str = light!();
-pub(in crate::report) const DARK: &str = dark!();
+pub(crate) const LIGHT: &str = light!();
+pub(crate) const DARK: &str = dark!();
 
 /// Typefaces by kind, then common Han ones, so that no name is a box.
-pub(in crate::report) const TYPEFACES: &str =
+pub(crate) const TYPEFACES: &str =
     "font-family:serif,\"Noto Serif CJK TC\",\"Noto Serif TC\",\"Songti TC\",PMingLiU,SimSun";
 
 pub(super) const STYLE_STANDALONE: &str = concat!(

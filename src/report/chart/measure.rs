@@ -89,18 +89,19 @@ pub fn wrap(text: &str, room: f64) -> Vec<String> {
     lines
 }
 
-/// Whether a character is Han, so that its language must be told.
-pub(in crate::report) const fn is_han(c: char) -> bool {
+/// Whether a character is Han or stands between Han ones, kana and full stops included, so that its language must be told and
+/// it is as wide as they are.
+pub(in crate::report) const fn in_han_text(c: char) -> bool {
     matches!(c, '\u{2e80}'..='\u{9fff}' | '\u{f900}'..='\u{faff}' | '\u{20000}'..='\u{323af}')
 }
 
 /// `text` in runs of Han and other characters, each with whether it is Han.
-pub(in crate::report) fn runs(text: &str) -> Vec<(bool, String)> {
+pub(crate) fn runs(text: &str) -> Vec<(bool, String)> {
     let mut runs: Vec<(bool, String)> = Vec::new();
     for c in text.chars() {
         match runs.last_mut() {
-            Some((han, run)) if *han == is_han(c) => run.push(c),
-            _ => runs.push((is_han(c), c.to_string())),
+            Some((han, run)) if *han == in_han_text(c) => run.push(c),
+            _ => runs.push((in_han_text(c), c.to_string())),
         }
     }
     runs

@@ -25,8 +25,8 @@ pub use png::{Fonts, PngError, png};
 pub use said::Said;
 
 pub(in crate::report) use actions::told_apart;
-pub(in crate::report) use look::{DARK, LIGHT, RULES, TYPEFACES};
-pub(in crate::report) use measure::runs;
+pub(crate) use look::{DARK, LIGHT, RULES, TYPEFACES};
+pub(crate) use measure::runs;
 pub(in crate::report) use timeline::kind_in_words;
 
 use super::text::{Titles, short_year};

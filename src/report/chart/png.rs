@@ -8,7 +8,7 @@ use resvg::usvg::{Options, Tree};
 
 use super::drawing::Drawing;
 use super::look::Dress;
-use super::measure::is_han;
+use super::measure::in_han_text;
 
 /// Typefaces to draw with; who calls decides where they come from.
 pub type Fonts = Database;
@@ -71,7 +71,7 @@ pub fn png(drawing: &Drawing, mut fonts: Fonts) -> Result<Vec<u8>, PngError> {
     let needs = drawing
         .labels()
         .iter()
-        .any(|label| label.text.chars().any(is_han));
+        .any(|label| label.text.chars().any(in_han_text));
     match family {
         // Han fonts have Latin letters too: one family for all.
         Some(family) => fonts.set_serif_family(family),

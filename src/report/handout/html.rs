@@ -16,6 +16,16 @@ const PAGE: &str = include_str!("page.css");
 /// The page as one HTML document.
 #[must_use]
 pub fn html(handout: &Handout) -> String {
+    document(handout, &markup! { style { (PreEscaped(style())) } })
+}
+
+/// The page with its style sheet, which is [`style`], at the address `sheet`: for a server that allows no styles in a page.
+#[must_use]
+pub fn linked(handout: &Handout, sheet: &str) -> String {
+    document(handout, &markup! { link rel="stylesheet" href=(sheet); })
+}
+
+fn document(handout: &Handout, styled: &Markup) -> String {
     let rich = Rich::new(handout);
     let title = handout.title();
     let several = handout.lesson.is_some() || handout.herbs.len() != 1;
@@ -28,7 +38,7 @@ pub fn html(handout: &Handout) -> String {
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
                 title { (title) }
-                style { (PreEscaped(style())) }
+                (styled)
             }
             body {
                 @if several {
@@ -63,7 +73,9 @@ pub fn html(handout: &Handout) -> String {
     page.into_string()
 }
 
-fn style() -> String {
+/// The style sheet of every page.
+#[must_use]
+pub fn style() -> String {
     format!(
         ":root{{color-scheme:light dark;{LIGHT}}}\n@media screen and (prefers-color-scheme:dark){{:root{{{DARK}}}}}\n@media print{{:root{{--k-paper:#fff}}}}\n\
          body{{{TYPEFACES}}}\n{PAGE}{RULES}\n"

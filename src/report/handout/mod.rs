@@ -7,7 +7,7 @@ mod parts;
 mod questions;
 mod rich;
 
-pub use html::html;
+pub use html::{html, linked, style};
 pub use markdown::markdown;
 pub use questions::{Question, questions};
 

@@ -3,10 +3,11 @@
 use std::collections::HashMap;
 
 use maud::{Markup, html};
-use pinyin::ToPinyin;
+use pinyin::{ToPinyin, ToPinyinMulti};
 
 use super::Handout;
 use crate::report::chart::runs;
+use crate::text::fold;
 
 /// Writes text into the page.
 pub(super) struct Rich {
@@ -48,17 +49,19 @@ impl Rich {
     }
 }
 
-/// The pinyin of herbs and works by their records; of other names by the first sound of each character.
+/// The pinyin of herbs and works by their records. In other names of an herb each character sounds as in the herb's own name where
+/// it stands there (薄 in 南薄荷), else by its first sound.
 fn sounds(handout: &Handout) -> HashMap<String, String> {
     let mut sounds = HashMap::new();
     for one in &handout.herbs {
         let herb = &one.comparison.herb;
+        let own = syllables(&herb.name, &herb.pinyin);
         for also in &herb.also {
-            let parts = also
-                .as_str()
-                .to_pinyin()
-                .map(|one| one.map(pinyin::Pinyin::with_tone));
-            if let Some(parts) = parts.collect::<Option<Vec<_>>>() {
+            let sound = |c: char| {
+                let first = || Some(c.to_pinyin()?.with_tone().to_owned());
+                own.get(&c).cloned().or_else(first)
+            };
+            if let Some(parts) = also.chars().map(sound).collect::<Option<Vec<_>>>() {
                 sounds.insert(also.clone(), parts.join(" "));
             }
         }
@@ -71,4 +74,40 @@ fn sounds(handout: &Handout) -> HashMap<String, String> {
         sounds.insert(book.work.title.clone(), book.work.pinyin.clone());
     }
     sounds
+}
+
+/// The syllables of a name's pinyin, each under its character, as far as the readings of the characters tell them apart.
+fn syllables(name: &str, pinyin: &str) -> HashMap<char, String> {
+    let mut rest: Vec<char> = pinyin.chars().filter(|c| c.is_alphabetic()).collect();
+    let mut syllables = HashMap::new();
+    for c in name.chars() {
+        let readings = c.to_pinyin_multi().into_iter().flatten();
+        // A reading without its tone fits too: 荷 is hé, and he in 薄荷.
+        let letters = |reading: &str| reading.chars().count();
+        let fits = readings.map(|one| one.plain()).find(|plain| {
+            let begun: String = rest.iter().take(letters(plain)).collect();
+            fold(&begun) == fold(plain)
+        });
+        let Some(plain) = fits else {
+            break;
+        };
+        let syllable = rest.drain(..letters(plain)).collect();
+        syllables.insert(c, syllable);
+    }
+    syllables
+}
+
+#[cfg(test)]
+mod tests {
+    use super::syllables;
+    use pretty_assertions::assert_eq;
+
+    #[test]
+    fn a_name_tells_how_its_characters_sound() {
+        let mint = syllables("薄荷", "bòhe");
+        assert_eq!((&*mint[&'薄'], &*mint[&'荷']), ("bò", "he"));
+        let angelica = syllables("當歸", "dāngguī");
+        assert_eq!((&*angelica[&'當'], &*angelica[&'歸']), ("dāng", "guī"));
+        assert!(syllables("薄荷", "mint").is_empty());
+    }
 }

@@ -41,7 +41,7 @@ pub(super) fn differences(page: &mut Page, titles: &Titles<'_>, differences: &[D
 }
 
 /// What is said of the herb as such stands above under another kind already.
-pub(in crate::report) fn told_here(difference: &DifferenceView, side: &SideView) -> bool {
+pub(crate) fn told_here(difference: &DifferenceView, side: &SideView) -> bool {
     difference.kind != DifferenceKind::ByScope || side.scope.is_some()
 }
 

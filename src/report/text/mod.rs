@@ -35,10 +35,13 @@ mod weighted;
 mod working;
 mod works;
 
-pub(in crate::report) use differences::{gist, told_here};
+pub(in crate::report) use differences::gist;
+pub(crate) use differences::told_here;
 pub(in crate::report) use identity::severest;
 pub(in crate::report) use own::whose_tastings;
-pub(in crate::report) use page::{Titles, count, short_year};
+pub(in crate::report) use page::count;
+pub(crate) use page::{Titles, short_year};
+pub(crate) use working::worked;
 
 pub use affinity::affinity;
 pub use against::against;

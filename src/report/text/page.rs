@@ -214,20 +214,20 @@ pub(super) fn clean(text: &str) -> String {
 }
 
 /// Works by id, to name them in text.
-pub(in crate::report) struct Titles<'v>(HashMap<&'v str, &'v WorkRef>);
+pub(crate) struct Titles<'v>(HashMap<&'v str, &'v WorkRef>);
 
 impl<'v> Titles<'v> {
-    pub fn new(works: &'v [WorkRef]) -> Self {
+    pub(crate) fn new(works: &'v [WorkRef]) -> Self {
         Self(works.iter().map(|work| (work.id.as_str(), work)).collect())
     }
 
     /// The work called `id`.
-    pub fn work(&self, id: &str) -> Option<&'v WorkRef> {
+    pub(crate) fn work(&self, id: &str) -> Option<&'v WorkRef> {
         self.0.get(id).copied()
     }
 
     /// The title of the work called `id`, with * when it is the user's own.
-    pub fn title(&self, id: &str) -> String {
+    pub(crate) fn title(&self, id: &str) -> String {
         self.work(id).map_or_else(String::new, |work| {
             let own = if work.origin == Origin::User { "*" } else { "" };
             format!("{}{own}", work.title)
@@ -235,7 +235,7 @@ impl<'v> Titles<'v> {
     }
 
     /// Title and latest year, for narrow cells: `新修本草 659`, `神農 by 239`.
-    pub fn with_year(&self, id: &str) -> String {
+    pub(crate) fn with_year(&self, id: &str) -> String {
         self.work(id).map_or_else(String::new, |work| {
             let year = short_year(work);
             format!(
@@ -247,14 +247,14 @@ impl<'v> Titles<'v> {
     }
 
     /// Title and date.
-    pub fn dated(&self, id: &str) -> String {
+    pub(crate) fn dated(&self, id: &str) -> String {
         self.work(id).map_or_else(String::new, |work| {
             format!("{} ({})", self.title(id), work.date)
         })
     }
 
     /// Titles in a row.
-    pub fn list(&self, ids: &[String]) -> String {
+    pub(crate) fn list(&self, ids: &[String]) -> String {
         ids.iter()
             .map(|id| self.title(id))
             .collect::<Vec<_>>()
@@ -263,7 +263,7 @@ impl<'v> Titles<'v> {
 }
 
 /// The year by which a work is ordered, with `c.` or `by` where its date has it.
-pub(in crate::report) fn short_year(work: &WorkRef) -> String {
+pub(crate) fn short_year(work: &WorkRef) -> String {
     match work.date.split_once(' ') {
         Some((lead @ ("c." | "by"), _)) => format!("{lead} {}", work.year),
         _ => work.year.to_string(),

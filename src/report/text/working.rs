@@ -21,49 +21,70 @@ pub(super) fn working(
     );
     for one in workings {
         page.raw("\n");
-        if one.facet == Facet::Action {
-            page.strong("action, each with its own lines");
-            for value in &one.values {
-                let words = format!(
-                    "{} in {}: {}",
-                    count(value.n, "work"),
-                    count(value.m, "line"),
-                    titles.list(&value.by)
-                );
-                page.hanging(&format!("  {}", value.value.english), 28, &words);
-            }
-            continue;
-        }
-        facet(page, titles, one);
         let profile = profiles.iter().find(|profile| profile.facet == one.facet);
-        for value in &one.values {
-            let figures = profile.and_then(|profile| figures(profile, value));
-            support(page, titles, one, value, figures);
+        let worked = worked(titles, one, profile);
+        page.strong(&worked.head);
+        for (lead, words) in &worked.rows {
+            page.hanging(&format!("  {lead}"), 28, words);
         }
-        scale(page, one);
     }
 }
 
-fn facet(page: &mut Page, titles: &Titles<'_>, working: &WorkingView) {
+/// The working of a facet in words.
+pub(crate) struct Worked {
+    /// Facet, witnesses and lines.
+    pub head: String,
+    /// What stands on the left of each row, and what is told of it.
+    pub rows: Vec<(String, String)>,
+}
+
+/// The working of a facet; `profile` holds the figures that it leads to.
+pub(crate) fn worked(
+    titles: &Titles<'_>,
+    working: &WorkingView,
+    profile: Option<&FacetProfile>,
+) -> Worked {
+    if working.facet == Facet::Action {
+        let row = |value: &WorkedValue| {
+            let (works, lines) = (count(value.n, "work"), count(value.m, "line"));
+            let words = format!("{works} in {lines}: {}", titles.list(&value.by));
+            (value.value.english.clone(), words)
+        };
+        return Worked {
+            head: "action, each with its own lines".to_owned(),
+            rows: working.values.iter().map(row).collect(),
+        };
+    }
+    let mut worked = facet(titles, working);
+    for value in &working.values {
+        let figures = profile.and_then(|profile| figures(profile, value));
+        worked.rows.push(support(titles, working, value, figures));
+    }
+    worked.rows.extend(scale(working));
+    worked
+}
+
+fn facet(titles: &Titles<'_>, working: &WorkingView) -> Worked {
     let lines = working.stands.iter().map(|stand| stand.line).max();
-    page.strong(&format!(
-        "{}: n = {}, m = {}",
-        working.facet,
-        working.stands.len(),
-        lines.unwrap_or_default()
-    ));
+    let mut rows = Vec::new();
     for stand in &working.stands {
-        let values: Vec<&str> = stand
-            .values
-            .iter()
-            .map(|value| value.english.as_str())
-            .collect();
+        let values = stand.values.iter().map(|value| value.english.as_str());
+        let values: Vec<&str> = values.collect();
         let descent = match &stand.repeats {
             Some(work) => format!("line {}, repeats {}", stand.line, titles.title(work)),
             None => format!("begins line {}", stand.line),
         };
         let words = format!("{}; {descent}", values.join(", "));
-        page.hanging(&format!("  {}", titles.with_year(&stand.work)), 28, &words);
+        rows.push((titles.with_year(&stand.work), words));
+    }
+    Worked {
+        head: format!(
+            "{}: n = {}, m = {}",
+            working.facet,
+            working.stands.len(),
+            lines.unwrap_or_default()
+        ),
+        rows,
     }
 }
 
@@ -73,12 +94,11 @@ fn figures<'p>(profile: &'p FacetProfile, value: &WorkedValue) -> Option<&'p Sup
 }
 
 fn support(
-    page: &mut Page,
     titles: &Titles<'_>,
     working: &WorkingView,
     value: &WorkedValue,
     figures: Option<&SupportView>,
-) {
+) -> (String, String) {
     let (k, n) = (value.by.len(), value.n);
     let numbers: Vec<String> = value.lines.iter().map(ToString::to_string).collect();
     let mut words = format!(
@@ -111,7 +131,7 @@ fn support(
         ));
     }
     let degree = if value.any_degree { ", any degree" } else { "" };
-    page.hanging(&format!("  {}{degree}", value.value.english), 28, &words);
+    (format!("{}{degree}", value.value.english), words)
 }
 
 fn fraction(share: Share) -> String {
@@ -119,10 +139,10 @@ fn fraction(share: Share) -> String {
 }
 
 /// The values in order of the scale, with the places that are read off.
-fn scale(page: &mut Page, working: &WorkingView) {
+fn scale(working: &WorkingView) -> Option<(String, String)> {
     let n = working.scale.len();
     if n == 0 {
-        return;
+        return None;
     }
     let mut runs: Vec<(&str, usize)> = Vec::new();
     for value in &working.scale {
@@ -147,5 +167,5 @@ fn scale(page: &mut Page, working: &WorkingView) {
         at(n.div_ceil(4)),
         at((3 * n).div_ceil(4))
     );
-    page.hanging("  in order of the scale", 28, &words);
+    Some(("in order of the scale".to_owned(), words))
 }

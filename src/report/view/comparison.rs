@@ -282,5 +282,5 @@ fn stand_in_words(labels: &Labels<'_>, facet: Facet, witness: &Witness) -> Strin
             .filter(|_| of_scope_only);
         scope.map_or_else(|| word.clone(), |scope| format!("{word} ({scope})"))
     });
-    words.collect::<Vec<_>>().join(", ")
+    labels.row(&words.collect::<Vec<_>>())
 }

@@ -63,23 +63,31 @@ impl DifferenceView {
 }
 
 fn side_view(labels: &Labels<'_>, facet: Facet, side: &Side) -> SideView {
-    let word = |value: &ValueId| labels.value(facet, *value).english;
-    let list = |values: &[ValueId]| values.iter().map(word).collect::<Vec<_>>().join(", ");
+    let word = |value: &ValueId| labels.word(facet, *value);
+    let list = |values: &[ValueId]| labels.row(&values.iter().map(word).collect::<Vec<_>>());
     let mut scope = None;
     let label = match &side.label {
         SideLabel::Values(values) => list(values),
         SideLabel::OfScale(name) => match name.as_str() {
-            "cold" | "warm" => format!("{name} side"),
+            "cold" => labels.either("cold side", "寒涼一側"),
+            "warm" => labels.either("warm side", "溫熱一側"),
+            "neutral" => labels.either("neutral", "平"),
+            "harmless" => labels.either("harmless", "無毒"),
+            "harmful" => labels.either("harmful", "有毒"),
             other => other.to_owned(),
         },
         SideLabel::With(value) => word(value),
         SideLabel::Degree(value, degree) => in_words(labels, facet, *value, *degree),
-        SideLabel::Without(value) => format!("without {}", word(value)),
+        SideLabel::Without(value) => {
+            format!("{}{}", labels.either("without ", "不言"), word(value))
+        }
         SideLabel::Of(of, values) => {
             scope = labels.scope(of);
             format!(
                 "{}: {}",
-                scope.as_deref().unwrap_or("the herb as such"),
+                scope
+                    .clone()
+                    .unwrap_or_else(|| labels.either("the herb as such", "本品")),
                 list(values)
             )
         }

@@ -12,8 +12,8 @@ use super::labels::{Labels, NOTICE, WorkRef};
 use super::state::HerbRef;
 use crate::claim::Facet;
 use crate::compare::{
-    self, Agreement, DifferenceKind, Discord, Discords, FacetDiscord, FacetView, PERIODS, Period,
-    Selection, SetDistance, Stands,
+    self, Agreement, DifferenceKind, Discord, Discords, FacetDiscord, FacetView, Period, Selection,
+    SetDistance, Stands,
 };
 use crate::corpus::{AssembleError, HerbId};
 use crate::stats::{Alpha, Interval, Undefined};
@@ -137,7 +137,6 @@ impl DisputesView {
             .collect();
         let ranking = Ranking {
             labels,
-            stands: &stands,
             discords: Discords::new(labels.corpus, &stands, asked.sets),
             selection,
             asked,
@@ -166,7 +165,6 @@ impl DisputesView {
 /// What a ranking is made from.
 struct Ranking<'a> {
     labels: &'a Labels<'a>,
-    stands: &'a [Cow<'a, Stands>],
     discords: Discords<'a>,
     selection: &'a Selection,
     asked: &'a Asked,
@@ -242,26 +240,18 @@ impl Ranking<'_> {
 
     /// The agreement on each facet, of all works chosen and, where no years were chosen, of each period.
     fn agreements(&self) -> Vec<AgreementView> {
-        let corpus = self.labels.corpus;
         let whole_time = self.selection.since.is_none() && self.selection.until.is_none();
-        let periods: &[Period] = if whole_time { &PERIODS } else { &[] };
-        let of = |stands: &Stands| {
-            compare::agreement(corpus, stands, self.asked.sets, self.asked.intervals)
+        let corpus = self.labels.corpus;
+        let found = (self.discords).agreements(corpus, whole_time, self.asked.intervals);
+        let named = |period: Period| PeriodView {
+            han: self.labels.han(period.han),
+            pinyin: period.pinyin,
+            to: (period.to < i32::MAX).then_some(period.to),
         };
-        let mut views = Vec::new();
-        for stands in self.stands {
-            views.push(AgreementView::new(&of(stands), None));
-            for period in periods {
-                let named = PeriodView {
-                    han: self.labels.han(period.han),
-                    pinyin: period.pinyin,
-                    to: (period.to < i32::MAX).then_some(period.to),
-                };
-                let within = of(&stands.within(corpus, *period));
-                views.push(AgreementView::new(&within, Some(named)));
-            }
-        }
+        let views = found.iter();
         views
+            .map(|(period, one)| AgreementView::new(one, period.map(named)))
+            .collect()
     }
 }
 

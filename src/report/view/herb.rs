@@ -84,7 +84,7 @@ impl HerbView {
             identity: herb.identity,
             part: herb.part.map(|part| {
                 let parts = &labels.corpus.vocabulary.parts;
-                parts.value(part).english.clone()
+                labels.word_of(parts, part)
             }),
             substance: herb.substance,
             note: herb.note.as_ref().map(|note| labels.han(note)),

@@ -61,11 +61,22 @@ pub struct CautionView {
     pub source: String,
 }
 
+/// The language of words that a view makes of labels.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Tongue {
+    /// English, as in all output of the command line.
+    #[default]
+    English,
+    /// Chinese, in the script of the labels.
+    Chinese,
+}
+
 /// Turns ids into words and remembers which works an answer names.
 pub struct Labels<'c> {
     /// The corpus.
     pub corpus: &'c Corpus,
     script: &'c Converter,
+    tongue: Tongue,
     named: RefCell<BTreeSet<WorkId>>,
 }
 
@@ -76,8 +87,49 @@ impl<'c> Labels<'c> {
         Self {
             corpus,
             script,
+            tongue: Tongue::English,
             named: RefCell::new(BTreeSet::new()),
         }
+    }
+
+    /// The same with words in another language: stands, sides and scopes are told in it.
+    #[must_use]
+    pub const fn in_tongue(mut self, tongue: Tongue) -> Self {
+        self.tongue = tongue;
+        self
+    }
+
+    /// The language of words.
+    #[must_use]
+    pub const fn tongue(&self) -> Tongue {
+        self.tongue
+    }
+
+    /// One of two wordings, by the language of words; Chinese is given in traditional characters.
+    pub(super) fn either(&self, english: &str, chinese: &str) -> String {
+        match self.tongue {
+            Tongue::English => english.to_owned(),
+            Tongue::Chinese => self.han(chinese),
+        }
+    }
+
+    /// A value of any scheme in a word.
+    pub(super) fn word_of(&self, scheme: &Scheme, id: ValueId) -> String {
+        let value = scheme.value(id);
+        self.either(&value.english, &value.hant)
+    }
+
+    /// A value of a facet in a word.
+    pub(super) fn word(&self, facet: Facet, id: ValueId) -> String {
+        self.word_of(self.corpus.vocabulary.scheme(facet), id)
+    }
+
+    /// Words in a row.
+    pub(super) fn row(&self, words: &[String]) -> String {
+        words.join(match self.tongue {
+            Tongue::English => ", ",
+            Tongue::Chinese => "、",
+        })
     }
 
     /// A name or label in the chosen script.
@@ -175,15 +227,13 @@ impl<'c> Labels<'c> {
     #[must_use]
     pub fn scope(&self, scope: &Scope) -> Option<String> {
         let vocabulary = &self.corpus.vocabulary;
-        let part = scope
-            .part
-            .map(|part| vocabulary.parts.value(part).english.clone());
+        let part = scope.part.map(|part| self.word_of(&vocabulary.parts, part));
         let preparation = scope
             .preparation
-            .map(|one| vocabulary.preparations.value(one).english.clone());
+            .map(|one| self.word_of(&vocabulary.preparations, one));
         let kind = scope.kind.as_ref().map(|kind| self.han(kind));
         let words: Vec<String> = [part, preparation, kind].into_iter().flatten().collect();
-        (!words.is_empty()).then(|| words.join(", "))
+        (!words.is_empty()).then(|| self.row(&words))
     }
 
     /// The cautions of an herb, the grave ones first.
@@ -194,10 +244,14 @@ impl<'c> Labels<'c> {
             .iter()
             .map(|place| {
                 let caution = &self.corpus.vocabulary.cautions[*place];
+                let words = match (self.tongue, &caution.han) {
+                    (Tongue::Chinese, Some(han)) => han,
+                    _ => &caution.text,
+                };
                 CautionView {
                     id: caution.id.clone(),
                     severity: caution.severity,
-                    text: self.han(&caution.text),
+                    text: self.han(words),
                     source: caution.source.clone(),
                 }
             })

@@ -38,6 +38,7 @@ mod scales;
 mod schemas;
 mod state;
 mod statement;
+mod suggest;
 mod taste;
 mod taste_against;
 mod taste_form;
@@ -70,7 +71,7 @@ pub use findings::FindingsView;
 pub use grade::GradeView;
 pub use heed::{HeedView, ListedCautions};
 pub use herb::{HerbView, SharedName};
-pub use labels::{CautionView, Labels, NOTICE, ValueRef, WorkRef};
+pub use labels::{CautionView, Labels, NOTICE, Tongue, ValueRef, WorkRef};
 pub use name::{BearerView, HeadingView, NameView, NearView};
 pub use own::{OwnFigures, OwnFlavour, OwnOther, OwnView};
 pub use pair::{
@@ -92,6 +93,7 @@ pub use scales::{RungView, ScalesView};
 pub use schemas::schemas;
 pub use state::{AloneView, DoubleView, HerbRef, HerbRow, OutlierView, SpreadView, StateView};
 pub use statement::{StatedValue, StatementView};
+pub use suggest::{SuggestView, SuggestedHerb, SuggestedValue, SuggestedWork};
 pub use taste::{FlavourScore, RefusalView, TastingRow, TastingView, TastingsView};
 pub use taste_against::{
     ChangeOfTaste, FlavourStandView, GroupView, NatureSideView, SidesView, SurprisingView,

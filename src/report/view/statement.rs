@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::labels::Labels;
+use super::labels::{Labels, Tongue};
 use crate::claim::{Facet, ValueId};
 use crate::compare::Statement;
 use crate::corpus::{Herb, Origin, PlaceRecord, Status};
@@ -61,7 +61,7 @@ impl StatementView {
         });
         Self {
             values: values.collect(),
-            text: stated.collect::<Vec<_>>().join(", "),
+            text: labels.row(&stated.collect::<Vec<_>>()),
             scope: labels.scope(&statement.scope),
             through: labels.works(&statement.carriers),
             wording: saying
@@ -84,10 +84,14 @@ pub(super) fn in_words(
     value: ValueId,
     degree: Option<ValueId>,
 ) -> String {
-    let english = labels.value(facet, value).english;
-    match degree.map(|degree| labels.corpus.vocabulary.degrees.value(degree).id.as_str()) {
-        Some("slight") => format!("slightly {english}"),
-        Some(_) => format!("very {english}"),
-        None => english,
+    let word = labels.word(facet, value);
+    let degrees = &labels.corpus.vocabulary.degrees;
+    match (degree, labels.tongue()) {
+        (None, _) => word,
+        (Some(degree), Tongue::Chinese) => format!("{}{word}", labels.word_of(degrees, degree)),
+        (Some(degree), Tongue::English) if degrees.value(degree).id == "slight" => {
+            format!("slightly {word}")
+        }
+        (Some(_), Tongue::English) => format!("very {word}"),
     }
 }
