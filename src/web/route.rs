@@ -83,6 +83,10 @@ pub(crate) const COMMON: &[Parameter] = &[
     Parameter::one("pinyin", Takes::Flag, "Pinyin over names, on pages"),
 ];
 
+/// The name by which the visitor came, where an address leads on to that with the id.
+pub(crate) const AS: Parameter =
+    Parameter::one("as", Takes::Text, "By which name the visitor came");
+
 /// Which works count: what most addresses take.
 pub(crate) const SCOPE: [Parameter; 3] = [
     Parameter::many(

@@ -8,7 +8,7 @@ use crate::report::text::Titles;
 use crate::report::view::{ActionAgainst, AgainstView, SaidView, SupportCell, ValueAgainst};
 use crate::web::layout::{Leaf, plain};
 use crate::web::reply::{Answer, Halt, Reply};
-use crate::web::route::{Page, Parameter, SCOPE, Takes};
+use crate::web::route::{AS, Page, Parameter, SCOPE, Takes};
 use crate::web::visit::Visit;
 use crate::web::words::{Lang, Word};
 
@@ -19,12 +19,7 @@ impl Page for Against {
     type View = AgainstView;
     const PATH: &'static str = "/herb/{id}/against/{other}";
     const SUMMARY: &'static str = "Two herbs beside each other: what tells them apart, and what must be known of them together";
-    const PARAMETERS: &'static [Parameter] = &[
-        Parameter::one("as", Takes::Text, "By which name the visitor came"),
-        SCOPE[0],
-        SCOPE[1],
-        SCOPE[2],
-    ];
+    const PARAMETERS: &'static [Parameter] = &[AS, SCOPE[0], SCOPE[1], SCOPE[2]];
 
     fn view(visit: &Visit<'_>) -> Answer<Self::View> {
         let herbs = [visit.herb("id")?, visit.herb("other")?];

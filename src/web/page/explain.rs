@@ -8,7 +8,7 @@ use crate::report::view::{ExpectationView, ExplainView, ShownView};
 use crate::web::layout::{Leaf, text};
 use crate::web::pieces::{self, Books};
 use crate::web::reply::Answer;
-use crate::web::route::{Page, Parameter, SCOPE, Takes};
+use crate::web::route::{AS, Page, Parameter, SCOPE};
 use crate::web::visit::Visit;
 use crate::web::words::Word;
 
@@ -19,12 +19,7 @@ impl Page for Explain {
     type View = ExplainView;
     const PATH: &'static str = "/explain/{id}";
     const SUMMARY: &'static str = "What the doctrine of flavours leads one to expect of an herb, beside what the books say it does";
-    const PARAMETERS: &'static [Parameter] = &[
-        Parameter::one("as", Takes::Text, "By which name the visitor came"),
-        SCOPE[0],
-        SCOPE[1],
-        SCOPE[2],
-    ];
+    const PARAMETERS: &'static [Parameter] = &[AS, SCOPE[0], SCOPE[1], SCOPE[2]];
 
     fn view(visit: &Visit<'_>) -> Answer<Self::View> {
         let herb = visit.herb("id")?;

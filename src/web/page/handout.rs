@@ -13,7 +13,7 @@ use crate::report::view::{ComparisonView, CorpusView, OwnView, ScalesView};
 use crate::tasting::Own;
 use crate::web::pieces::SCALED;
 use crate::web::reply::{Answer, HTML, Halt, Reply};
-use crate::web::route::{Parameter, Route, SCOPE, Takes};
+use crate::web::route::{AS, Parameter, Route, SCOPE, Takes};
 use crate::web::visit::Visit;
 
 const MARKDOWN: &str = "text/markdown; charset=utf-8";
@@ -24,7 +24,6 @@ const CSS: &str = "text/css; charset=utf-8";
 /// Where the style sheet of handouts is.
 const SHEET: &str = "/handout.css";
 
-const AS: Parameter = Parameter::one("as", Takes::Text, "By which name the visitor came");
 const RUBY: Parameter = Parameter::one(
     "ruby",
     Takes::Flag,

@@ -14,7 +14,7 @@ use crate::report::view::{
 use crate::web::layout::{Leaf, text};
 use crate::web::pieces::{self, Books, points};
 use crate::web::reply::{Answer, Halt};
-use crate::web::route::{Page, Parameter, SCOPE, Takes};
+use crate::web::route::{AS, Page, Parameter, SCOPE, Takes};
 use crate::web::visit::Visit;
 use crate::web::words::Word;
 
@@ -26,7 +26,7 @@ impl Page for TasteAgainst {
     const PATH: &'static str = "/taste/against/{id}";
     const SUMMARY: &'static str = "The tastings of an herb in the notebook, beside the books";
     const PARAMETERS: &'static [Parameter] = &[
-        Parameter::one("as", Takes::Text, "By which name the visitor came"),
+        AS,
         Parameter::one("taster", Takes::Text, "Only tastings by this taster"),
         SCOPE[0],
         SCOPE[1],

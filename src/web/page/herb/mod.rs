@@ -19,7 +19,7 @@ use crate::web::layout::{Leaf, findings, han, plain, text};
 use crate::web::page::parts;
 use crate::web::pieces;
 use crate::web::reply::Answer;
-use crate::web::route::{Page, Parameter, SCOPE, Takes};
+use crate::web::route::{AS, Page, Parameter, SCOPE, Takes};
 use crate::web::visit::Visit;
 use crate::web::words::Word;
 
@@ -46,7 +46,7 @@ impl Page for HerbPage {
             "The working of every figure too; pages always have it",
         ),
         Parameter::one("taster", Takes::Text, "Only own tastings by this taster"),
-        Parameter::one("as", Takes::Text, "By which name the visitor came"),
+        AS,
         SCOPE[0],
         SCOPE[1],
         SCOPE[2],
