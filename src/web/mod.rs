@@ -1,6 +1,6 @@
 //! The reading room: the views of [`crate::report::view`] as pages for a browser, each with its JSON beside it.
 //!
-//! A page is a file in `page` that implements [`route::Page`]; the table in `table.rs` lists them all, and router, description
+//! A page is a file in `page` that implements `route::Page`; the table in `table.rs` lists them all, and router, description
 //! (`/api/openapi.json`) and the refusal of what no page knows are made from it. Nothing is computed here. The room
 //! asks neither clock nor environment: who opens it passes these in with [`Settings`].
 
