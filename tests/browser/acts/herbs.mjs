@@ -61,7 +61,7 @@ export default {
     path: "/herb/juhua?lang=zh&script=hans&pinyin=yes",
     async act(page, { expect }) {
       expect((await page.locator("html").getAttribute("lang")) === "zh-Hans", "the language of the page is not told");
-      expect((await page.locator("#differences-head").innerText()).includes("诸家异同"), "the interface is not in simplified script");
+      expect((await page.locator("#differences-head").textContent()).includes("诸家异同"), "the interface is not in simplified script");
       expect((await page.locator("ruby rt").count()) > 0, "no pinyin");
     },
   },
